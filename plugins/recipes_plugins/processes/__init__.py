@@ -1,0 +1,36 @@
+"""The shipped processes: one package each, with its schema, its hazards, its forecast and its rules."""
+
+from __future__ import annotations
+
+from recipes_core.plugin_api import Process, hookimpl
+
+MELTBOOK_API = (1, 0)
+
+
+def _process(id_: str, name: str, takes: tuple[str, ...], yields: str, *marks: str) -> Process:
+    package = f"{__name__}.{id_.replace('-', '_')}"
+    return Process(
+        id_,
+        name,
+        takes,
+        yields,
+        package,
+        "step.schema.json",
+        f"{package}.forecast:forecast",
+        f"{package}.rules:RULES",
+        marks,
+    )
+
+
+@hookimpl
+def meltbook_processes() -> list[Process]:
+    """The seven processes from weighed flake to a part out of its mould."""
+    return [
+        _process("weigh", "Weigh the charge", ("flake",), "charge"),
+        _process("flake-melt", "Melt flake on a lined tray", ("charge",), "melt", "heats", "heats plastic", "melts"),
+        _process("fold", "Fold the melt", ("melt",), "folded melt"),
+        _process("mould-preheat", "Preheat the mould", (), "", "heats"),
+        _process("mould-press", "Press the melt in a mould", ("melt", "folded melt"), "pressed hot", "presses"),
+        _process("cool", "Cool the part in its mould", ("pressed hot",), "part", "cools"),
+        _process("demould", "Take the part out", ("part",), "part"),
+    ]

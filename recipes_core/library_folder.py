@@ -1,0 +1,92 @@
+"""A library folder holds ``library.yaml`` and may hold data sheets of its own: data alone, never code."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from datetime import date
+from pathlib import Path
+
+from recipes_core.document import read_file
+from recipes_core.errors import DataError
+from recipes_core.findings import Finding, Kind, Level, Span
+from recipes_core.sheets import Sheet, load_sheet
+
+MARK = "library.yaml"
+FOLDER = "resins"
+NOT_READ = "sheet-not-read"
+TAKEN_ID = "sheet-id-taken"
+MOST = 200
+
+
+def find_library(path: Path) -> Path | None:
+    """The nearest folder, from ``path`` upwards, that holds ``library.yaml``; None where there is none."""
+    real = path.resolve()
+    return next((folder for folder in (real, *real.parents) if (folder / MARK).is_file()), None)
+
+
+def sheet_files(library: Path) -> tuple[list[Path], list[Finding]]:
+    """The sheets ``resins/*.yaml`` of a library by name, and a problem for each that may not be read.
+
+    A file must lie inside the library, links followed; of more than 200 the rest is left out.
+    """
+    found = sorted((library / FOLDER).glob("*.yaml"))
+    good, problems = [], []
+    for file in found[:MOST]:
+        refusal = _refusal(file, library)
+        if refusal:
+            problems.append(_problem(NOT_READ, file, refusal))
+        else:
+            good.append(file)
+    if len(found) > MOST:
+        problems.append(_problem(NOT_READ, found[MOST], f"a library may hold {MOST} sheets, and here are {len(found)}"))
+    return good, problems
+
+
+def read_sheets(library: Path, taken: Iterable[str], today: date) -> tuple[dict[str, Sheet], tuple[Finding, ...]]:
+    """The library's own resins by id, and what is wrong with any of them.
+
+    Nobody has tested a dropped-in sheet, so one with any mistake in it is not used. ``taken`` are the ids
+    that plugins declare; a sheet that claims one of them, or that of another sheet, is not used either: what
+    a recipe meant by that name would depend on the folder it lies in.
+    """
+    files, problems = sheet_files(library)
+    owners = dict.fromkeys(taken, "an installed plugin")
+    sheets: dict[str, Sheet] = {}
+    for file in files:
+        try:
+            sheet = load_sheet(read_file(file))
+            for mistake in sheet.problems(today):
+                raise mistake
+        except DataError as error:
+            problems.append(_problem(NOT_READ, file, error.sentence, error.span))
+            continue
+        if sheet.id in owners:
+            problems.append(_problem(TAKEN_ID, file, f"the id {sheet.id} is that of {owners[sheet.id]}"))
+        else:
+            sheets[sheet.id] = sheet
+            owners[sheet.id] = file.name
+    return sheets, tuple(problems)
+
+
+def _refusal(file: Path, library: Path) -> str:
+    """Why a file is not to be read, or an empty text."""
+    if not file.resolve().is_relative_to(library.resolve()):
+        return "it is a link that leads out of the library"
+    if not file.is_file():
+        return "it is no ordinary file"
+    return ""
+
+
+def _problem(rule: str, file: Path, reason: str, span: Span | None = None) -> Finding:
+    """A sheet that is not used: what it says was not checked, so the recipe was not fully checked."""
+    return Finding(
+        rule=rule,
+        level=Level.ERROR,
+        kind=Kind.OPEN,
+        message=f"The sheet {file.name} of the library is not used: {reason}.",
+        file=file.as_posix(),
+        span=span,
+        why="what the sheet says was not checked against the recipe",
+        do="repair the sheet, or take it out of the folder",
+        absolute=True,
+    )

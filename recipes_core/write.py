@@ -1,0 +1,25 @@
+"""Files are written whole or not at all: to a temporary file beside them, then renamed."""
+
+from __future__ import annotations
+
+import os
+import tempfile
+from pathlib import Path
+
+from recipes_core.errors import UsageError
+
+
+def write_whole(path: str | Path, text: str) -> None:
+    """Write ``text`` as UTF-8 to ``path``; UsageError, and nothing written, where that cannot be done."""
+    target = Path(path)
+    try:
+        handle, name = tempfile.mkstemp(dir=target.parent, prefix=f".{target.name}.")
+    except OSError as error:
+        raise UsageError(f"cannot write {target}: {error.strerror}") from error
+    try:
+        with os.fdopen(handle, "w", encoding="utf-8", newline="\n") as file:
+            file.write(text)
+        os.replace(name, target)
+    except OSError as error:
+        Path(name).unlink(missing_ok=True)
+        raise UsageError(f"cannot write {target}: {error.strerror}") from error
