@@ -20,6 +20,8 @@ def write_whole(path: str | Path, text: str) -> None:
         with os.fdopen(handle, "w", encoding="utf-8", newline="\n") as file:
             file.write(text)
         os.replace(name, target)
-    except OSError as error:
+    except BaseException as error:  # an interrupt, too, leaves nothing beside the file
         Path(name).unlink(missing_ok=True)
-        raise UsageError(f"cannot write {target}: {error.strerror}") from error
+        if isinstance(error, OSError):
+            raise UsageError(f"cannot write {target}: {error.strerror}") from error
+        raise
