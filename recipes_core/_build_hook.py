@@ -7,7 +7,7 @@ from typing import Any
 from hatchling.builders.hooks.plugin.interface import BuildHookInterface
 
 
-class DataFolders(BuildHookInterface):  # type: ignore[misc]
+class DataFolders(BuildHookInterface):
     """Hatchling calls ``initialize`` before it collects the files of a wheel."""
 
     def initialize(self, version: str, build_data: dict[str, Any]) -> None:

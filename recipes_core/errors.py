@@ -32,3 +32,14 @@ class PluginError(MeltbookError):
     """An installed plugin cannot be used; the others still can, but nothing was fully checked."""
 
     exit_status = 3
+
+
+def reason(error: BaseException) -> str:
+    """What went wrong inside foreign code, in one line, whatever its exception does when it is printed."""
+    if isinstance(error, MeltbookError):
+        return str(error)
+    try:
+        text = " ".join(str(error).split())
+    except Exception:
+        text = "(its message cannot be shown)"
+    return f"{type(error).__name__}: {text}"

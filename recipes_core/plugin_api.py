@@ -18,20 +18,23 @@ forecasts and rules of a process are imported, only when a recipe needs them.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 import pluggy
 
 from recipes_core.case import Case, Value, number, upper
 from recipes_core.facts import Basis, Fact, Given, Open, assumed, calc, missing
 from recipes_core.findings import Change, Level
-from recipes_core.hazards import Hazard, hazards
 from recipes_core.oven import oven_air
 from recipes_core.quantities import Dimension, show
-from recipes_core.rules.compare import above, below, over, says, show_band, under
+from recipes_core.rules.compare import above, below, over, says, show_band, too_short, under
 from recipes_core.rules.reading import Reading
 from recipes_core.rules.rule import Hit, Rule, Scope
 from recipes_core.spread import Band, members
 from recipes_core.work import Outcome, Profile, Table, Work
+
+if TYPE_CHECKING:
+    from recipes_core.hazards import Hazard
 
 __all__ = [
     "API_VERSION",
@@ -68,6 +71,7 @@ __all__ = [
     "says",
     "show",
     "show_band",
+    "too_short",
     "under",
     "upper",
 ]
@@ -120,4 +124,6 @@ class Process:
 
     def hazards(self) -> tuple[Hazard, ...]:
         """How it can hurt people, gravest first, read from its page. DataError where that is missing or wrong."""
+        from recipes_core.hazards import hazards
+
         return hazards(self)

@@ -32,7 +32,8 @@ class Field:
     """One field. ``path`` has no list indexes; ``process`` is set for what a step of that process says.
 
     ``choices`` are the plain words that a value, or each item of a list, may be; ``forms`` the ways a
-    quantity may be worded, ``{}`` standing for it. A group has neither choices nor a dimension.
+    quantity may be worded, ``{}`` standing for it; ``pattern`` what a plain text must match. A group has
+    neither choices nor a dimension.
     """
 
     path: tuple[str, ...]
@@ -40,6 +41,7 @@ class Field:
     dimension: Dimension | None = None
     choices: tuple[str, ...] = ()
     forms: tuple[str, ...] = ("{}",)
+    pattern: str = ""
     absent: Absent = Absent.ASK
     ask: str = ""
     means: str = ""
@@ -133,6 +135,7 @@ def _made(path: tuple[str, ...], process: str | None, schema: Schema) -> Field:
         dimension=Dimension(item["mb:quantity"]) if "mb:quantity" in item else None,
         choices=tuple(item.get("enum", ())) or tuple(form for form in forms if "{}" not in form),
         forms=forms,
+        pattern=item.get("pattern", ""),
         absent=Absent(schema.get("mb:absent", "ask")),
         ask=schema.get("mb:ask", ""),
         means=schema.get("mb:means", ""),

@@ -194,17 +194,13 @@ def test_every_fault_is_found_in_the_order_of_the_text(coat_hook: str, schemas: 
         ("  use: [indoor fitting]", "  use: indoor fitting", Change(("part", "use"), "[indoor fitting]")),
     ],
 )
-def test_a_sure_slip_comes_with_its_cure(
-    coat_hook: str, schemas: Schemas, old: str, new: str, change: Change
-) -> None:
+def test_a_sure_slip_comes_with_its_cure(coat_hook: str, schemas: Schemas, old: str, new: str, change: Change) -> None:
     """Where only one thing can have been meant, the finding offers the edit."""
     (found,) = found_in(changed(coat_hook, old, new), schemas)
     assert found.advice == ((change,),)
 
 
-@pytest.mark.parametrize(
-    ("old", "new"), [("colour: natural", "colour: beige"), ("marked: yes", "marked: yos")]
-)
+@pytest.mark.parametrize(("old", "new"), [("colour: natural", "colour: beige"), ("marked: yes", "marked: yos")])
 def test_a_doubtful_slip_is_left_to_the_author(coat_hook: str, schemas: Schemas, old: str, new: str) -> None:
     """A short or strange word may have meant anything; it is not changed for the author."""
     (found,) = found_in(changed(coat_hook, old, new), schemas)
@@ -219,9 +215,7 @@ def test_too_new_a_format_hides_the_rest(coat_hook: str, schemas: Schemas) -> No
 
 def test_a_quoted_value_is_marked_inside_its_quotes(schemas: Schemas) -> None:
     """The column counts the quote; a folded value, whose columns do not match, is marked as a whole."""
-    start = (
-        "format: recipe/1\nheader: {id: a, title: A}\nprocedure:\n  - {id: weigh, process: weigh}\npart:\n"
-    )
+    start = "format: recipe/1\nheader: {id: a, title: A}\nprocedure:\n  - {id: weigh, process: weigh}\npart:\n"
     (found,) = found_in(start + '  length: "16 yards long"\n', schemas)
     assert found.span is not None
     assert found.span.line == 6
@@ -265,9 +259,7 @@ class Tree:
     key_span = span
 
 
-WORDS = st.sampled_from(
-    ["unknown", "none", "", "350", "hot", "fold", "recipe/1", "10 mm", "yes", "x", "5 mm"]
-)
+WORDS = st.sampled_from(["unknown", "none", "", "350", "hot", "fold", "recipe/1", "10 mm", "yes", "x", "5 mm"])
 KEYS = st.sampled_from(
     [
         *(
@@ -288,9 +280,7 @@ KEYS = st.sampled_from(
 )
 TREES = st.recursive(
     WORDS | st.text(max_size=8),
-    lambda inner: (
-        st.lists(inner, max_size=3) | st.dictionaries(KEYS | st.text(max_size=4), inner, max_size=5)
-    ),
+    lambda inner: st.lists(inner, max_size=3) | st.dictionaries(KEYS | st.text(max_size=4), inner, max_size=5),
     max_leaves=20,
 )
 STEPS = st.lists(

@@ -53,9 +53,7 @@ def test_any_validator_can_use_the_files(step_schemas: dict[str, Any]) -> None:
 
     registry = Registry().with_resource(FIELDS, Resource.from_contents(shared(FIELDS)))
     validator = Draft202012Validator(step_schemas["fold"], registry=registry)
-    assert validator.is_valid(
-        {"id": "fold", "process": "fold", "layers": "3", "x-mine": "a", "attended": "always"}
-    )
+    assert validator.is_valid({"id": "fold", "process": "fold", "layers": "3", "x-mine": "a", "attended": "always"})
     assert not validator.is_valid({"id": "fold", "process": "fold", "layer": "3"})
     assert not validator.is_valid({"id": "fold", "process": "fold", "attended": "sometimes"})
 

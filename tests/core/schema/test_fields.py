@@ -124,9 +124,7 @@ def test_a_group_is_found_too() -> None:
     assert field(()).is_group
 
 
-@pytest.mark.parametrize(
-    "path", [("equipment", "toaster"), ("format", "x"), ("x-mine",), ("part", "use", "x")]
-)
+@pytest.mark.parametrize("path", [("equipment", "toaster"), ("format", "x"), ("x-mine",), ("part", "use", "x")])
 def test_what_is_no_field_is_an_error_of_the_caller(path: tuple[str, ...]) -> None:
     """Asking for a field that does not exist is a mistake in the program, not in a recipe."""
     with pytest.raises(LookupError):
@@ -158,9 +156,7 @@ def test_the_list_of_fields_names_each_once(schemas: Schemas) -> None:
         ("wet", ("{}", "wet"), "wet", ""),
     ],
 )
-def test_a_form_is_told_from_its_quantity(
-    text: str, forms: tuple[str, ...], form: str, quantity: str
-) -> None:
+def test_a_form_is_told_from_its_quantity(text: str, forms: tuple[str, ...], form: str, quantity: str) -> None:
     """The words of a form stand around the quantity, or alone."""
     found = split(text, forms)
     assert found is not None

@@ -1,0 +1,76 @@
+"""How the part cools on in its mould: when the core is set, solid, cold enough, and how warm the mould still is."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from recipes_core.plugin_api import Fact, Given, Outcome, calc, missing
+from recipes_plugins import profiles
+
+if TYPE_CHECKING:
+    from recipes_core.plugin_api import Case, Value, Work
+
+EQUATION = "transient conduction with freezing: mould, part, mould, and what the mould stands on"
+TOUCH = 321.15
+"""48 °C: what bare hands may hold for ten minutes (judgement on commonly quoted burn thresholds)."""
+
+
+def forecast(case: Case, work: Work) -> Outcome:
+    """Times count from full force, as the press step's hold does; the mould is opened at hold + at_least."""
+    where = case.get("in")
+    if isinstance(where, Given) and where.value != "mould":
+        where = missing(where.origin.path, "Does it cool in its mould? Cooling in air or water is not computed yet.")
+    cooling = calc(
+        "cooling", "record", EQUATION, lambda pressing, cooled_in: pressing, pressing=work.pressing, cooled_in=where
+    )
+    opened = calc(
+        "opened after",
+        "time",
+        "hold + at_least",
+        lambda hold, at_least: [profiles.first(hold) + profiles.first(at_least)],
+        hold=work.hold,
+        at_least=case.get("at_least"),
+    )
+    target = calc("target", "temperature", "", lambda target: [target], target=_target(case))
+    facts = (
+        opened,
+        target,
+        _of(cooling, "core set after", "time", _below, level=case.get("resin:freezing peak")),
+        _of(cooling, "core solid after", "time", _below, level=case.get("resin:freezing end")),
+        _of(cooling, "core cool enough after", "time", _below, level=target),
+        _of(cooling, "cool to touch after", "time", lambda cooling: cooling.below(TOUCH, outside=True)),
+        _of(cooling, "core when cooling starts", "temperature", _start, hold=work.hold),
+        _of(cooling, "core when opened", "temperature", lambda cooling, opened: cooling.core(opened[0]), opened=opened),
+        _of(cooling, "outside when opened", "temperature", _outside, opened=opened),
+        cooling,
+    )
+    named = {f.name: f for f in facts}
+    return Outcome(work.after("part", opened=named["outside when opened"]), named)
+
+
+def _target(case: Case) -> Value:
+    """The core temperature at which the step is done: its own words, but never above the demould temperature."""
+    done, demould = case.get("done"), case.get("resin:demould temperature")
+    if not isinstance(done, Given):
+        return done if done is not None else demould
+    named = {"core set": case.get("resin:freezing peak"), "core solid": case.get("resin:freezing end")}
+    wanted = named.get(str(done.value), done)
+    if done.value == "cool to touch" or not isinstance(wanted, Given) or not isinstance(demould, Given):
+        return demould
+    return wanted if wanted.value < demould.value else demould
+
+
+def _of(cooling: Fact, name: str, dimension: str, fn: Any, **more: Value) -> Fact:
+    return calc(name, dimension, EQUATION, fn, cooling=cooling, **more)
+
+
+def _below(cooling: Any, level: Any) -> Any:
+    return cooling.below(level[0] if isinstance(level, list) else level)
+
+
+def _start(cooling: Any, hold: Any) -> Any:
+    return cooling.core(profiles.first(hold))
+
+
+def _outside(cooling: Any, opened: Any) -> Any:
+    return cooling.outside(opened[0])

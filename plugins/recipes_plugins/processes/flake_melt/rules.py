@@ -1,0 +1,69 @@
+"""Rules on melting flake."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from math import ceil, inf
+from typing import TYPE_CHECKING
+
+from recipes_core.plugin_api import Change, Dimension, Hit, Level, Rule, Scope, below, show, too_short
+from recipes_plugins.processes.flake_melt.thinner import larger_tray, loading_in_time
+
+if TYPE_CHECKING:
+    from recipes_core.plugin_api import Reading
+
+TIME = Dimension.TIME
+
+
+def _cut_short(r: Reading) -> Iterator[Hit]:
+    through = r.fact("melted through after")
+    given = r.si("at_least")
+    _, late = through.band()
+    if not below(given, late, TIME):
+        return
+    ways: list[tuple[str, tuple[Change, ...]]] = []
+    if late < inf:
+        ways.append(_longer(r, late))
+    target = loading_in_time(r, given)
+    if target is not None:
+        words, changes = larger_tray(r, target)
+        ways.append((f"spread the charge to {show(target, Dimension.AREAL_MASS)} or less ({words})", changes))
+    do = ", or ".join(words for words, _ in ways) or "raise the oven into the window of the sheet"
+    yield from too_short("at_least", given, through, do=do, advice=tuple(changes for _, changes in ways))
+
+
+def _longer(r: Reading, late: float) -> tuple[str, tuple[Change, ...]]:
+    minutes = ceil(late / 60.0 - 1e-9)
+    changes = [Change(r.path("at_least"), f"{minutes} min")]
+    if r.known("at_most") and r.upper("at_most") < minutes * 60.0:
+        changes.append(Change(r.path("at_most"), f"{minutes} min"))
+    return f"allow at least {minutes} min", tuple(changes)
+
+
+RULES = (
+    Rule(
+        "melt-cut-short",
+        Level.WARNING,
+        Scope.STEP,
+        message="The core is still solid when this step may end.",
+        checks="at_least against the computed time until the coldest plastic is past its melting range",
+        why="unmelted flake folds in as seams and voids",
+        do="allow more time, or spread the flake thinner",
+        sources=(
+            "derived: transient conduction with melting",
+            "common practice: the surface looks melted long before",
+        ),
+        reads=("at_least", "fact:melted through after"),
+        test=_cut_short,
+        on=("melts",),
+        may_read=(
+            "at_most",
+            "fact:melting",
+            "fact:loading",
+            "equipment.tray.length",
+            "equipment.tray.width",
+            "equipment.mould.cavity.length",
+            "equipment.mould.cavity.width",
+        ),
+    ),
+)

@@ -1,0 +1,59 @@
+"""Rules on preheating the mould."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from math import ceil, inf
+from typing import TYPE_CHECKING
+
+from recipes_core.plugin_api import Change, Dimension, Hit, Level, Rule, Scope, over, too_short
+
+if TYPE_CHECKING:
+    from recipes_core.plugin_api import Reading
+
+
+def _short(r: Reading) -> Iterator[Hit]:
+    ready, given = r.fact("mould ready after"), r.si("at_least")
+    _, late = ready.band()
+    if late == inf:
+        yield from too_short("at_least", given, ready, do="set the oven at least 20 K above what the mould must reach")
+        return
+    text = f"{ceil(late / 60.0 - 1e-9)} min"
+    changes = [Change(r.path("at_least"), text)]
+    if r.known("at_most") and r.upper("at_most") < ceil(late / 60.0 - 1e-9) * 60.0:
+        changes.append(Change(r.path("at_most"), text))
+    do = f"allow at least {text}, or go by a probe on both halves"
+    yield from too_short("at_least", given, ready, do=do, advice=(tuple(changes),))
+
+
+RULES = (
+    Rule(
+        "preheat-short",
+        Level.WARNING,
+        Scope.STEP,
+        message="The mould may not be warm enough when this step ends.",
+        checks="at_least against the computed time until the coldest of the wall has reached what the step asks for",
+        why="a mould that is warm outside and cool inside freezes the skin of the part",
+        do="give it longer",
+        sources=("derived: transient conduction into the wall",),
+        reads=("at_least", "to", "fact:mould ready after"),
+        test=_short,
+        on=("mould-preheat",),
+        may_read=("at_most",),
+    ),
+    Rule(
+        "wood-preheated-hot",
+        Level.WARNING,
+        Scope.STEP,
+        message="This mould must not be heated so far.",
+        checks="what the mould must reach against the preheat limit of its material",
+        why="wood and board lose strength, open their glue lines, and can light themselves after long heat",
+        do="keep wood below its limit, or do not preheat it at all: wood takes the melt well when it is cold",
+        sources=("published: Babrauskas et al., Fire Mater. 31 (2007) 125, abstract", "judgement: 100 °C"),
+        reads=("to", "mould material:preheat limit"),
+        test=lambda r: over("to", r.upper("to"), r.si("mould material:preheat limit"), Dimension.TEMPERATURE),
+        on=("mould-preheat",),
+        may_read=("mould material:burns",),
+        when=lambda r: r.word("mould material:burns") != "no",
+    ),
+)

@@ -1,0 +1,69 @@
+"""What the charge ought to weigh, and how it lies on the tray and in the mould."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from recipes_core.plugin_api import Outcome, calc
+
+if TYPE_CHECKING:
+    from recipes_core.plugin_api import Case, Fact, Value, Work
+
+
+def forecast(case: Case, work: Work) -> Outcome:
+    """Charge from volume, solid density and flash; depth of the loose flake; volume of the melt (all SI)."""
+    charge = case.get("formula.charge")
+    part = _part_volume(case)
+    needed = calc(
+        "needed",
+        "mass",
+        "volume of the part × solid density × (1 + flash allowance)",
+        lambda part, density, flash_allowance: [part * density * (1.0 + flash_allowance)],
+        part=part,
+        density=case.get("resin:density solid"),
+        flash_allowance=case.get("formula.flash_allowance"),
+    )
+    depth = calc(
+        "bed depth",
+        "length",
+        "charge ÷ (bulk density × area of the tray)",
+        lambda charge, bulk, length, width: [charge / (bulk * length * width)],
+        charge=charge,
+        bulk=case.get("resin:bulk density"),
+        length=case.get("equipment.tray.length"),
+        width=case.get("equipment.tray.width"),
+    )
+    melt = calc(
+        "melt volume",
+        "volume",
+        "charge ÷ density of the melt",
+        lambda charge, density: [charge / density],
+        charge=charge,
+        density=case.get("resin:density melt"),
+    )
+    cavity = calc(
+        "cavity volume",
+        "volume",
+        "length × width × depth of the cavity",
+        lambda length, width, depth: [length * width * depth],
+        length=case.get("equipment.mould.cavity.length"),
+        width=case.get("equipment.mould.cavity.width"),
+        depth=case.get("equipment.mould.cavity.depth"),
+    )
+    facts = {f.name: f for f in (needed, depth, melt, cavity)}
+    return Outcome(work.after("charge", charge=charge), facts)
+
+
+def _part_volume(case: Case) -> Value | Fact:
+    shape = case.get("part.shape")
+    if getattr(shape, "value", None) == "custom":
+        return case.get("part.volume")
+    return calc(
+        "part volume",
+        "volume",
+        "length × width × thickness",
+        lambda length, width, thickness: length * width * thickness,
+        length=case.get("part.length"),
+        width=case.get("part.width"),
+        thickness=case.get("part.thickness"),
+    )

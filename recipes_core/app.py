@@ -1,0 +1,111 @@
+"""Judging and forecasting files: what the command line calls, and programs may."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
+from datetime import date
+from pathlib import Path
+
+from recipes_core.case import Case
+from recipes_core.document import Document, DocumentError, read_file
+from recipes_core.errors import UsageError
+from recipes_core.findings import Finding, Kind, Level
+from recipes_core.forecast import Walk, walk
+from recipes_core.recipe import Recipe
+from recipes_core.rules.engine import judge
+from recipes_core.rules.verdict import Verdict, verdict
+from recipes_core.schema import check
+from recipes_core.shelf import Shelf, beside, shelf
+
+_OTHER_KINDS = frozenset({"library", "resin", "liner", "material", "process"})
+_SHOWN = 256 * 1024
+
+
+@dataclass(frozen=True)
+class Linted:
+    """What came of judging one file. ``passed`` and ``not_applicable`` count checks; None: it was not read."""
+
+    file: str
+    text: str
+    findings: tuple[Finding, ...]
+    verdict: Verdict
+    passed: int | None = None
+    not_applicable: int = 0
+
+
+def lint(paths: Iterable[str | Path], today: date, having: Shelf | None = None) -> Iterator[Linted]:
+    """Judge every recipe among ``paths`` (files, and folders searched for recipes), in a stable order."""
+    files = list(recipe_files(paths))
+    having = having or shelf()
+    for file in files:
+        yield lint_file(file, today, having)
+
+
+def lint_file(path: Path, today: date, having: Shelf) -> Linted:
+    """Judge one file, with the sheets of the library it lies in."""
+    try:
+        document = read_file(path)
+    except DocumentError as error:
+        refused = tuple(
+            Finding(p.rule, Level.ERROR, Kind.FAIL, p.sentence, file=str(path), span=p.span) for p in error.problems
+        )
+        text = path.read_bytes()[:_SHOWN].decode("utf-8", "replace")
+        return Linted(str(path), text, refused, Verdict.UNUSABLE)
+    return lint_document(document, today, beside(having, path, today))
+
+
+def lint_document(document: Document, today: date, having: Shelf) -> Linted:
+    """Judge one document: schema, forecast, rules, verdict."""
+    shape = check(document, having.schemas)
+    recipe = Recipe(document, having.schemas)
+    walked = walk(recipe, Case(recipe, having.library), having.kinds)
+    whole = Case(recipe, having.library, facts=walked.whole)
+    lots = [replace(whole, lot=lot) for lot in recipe.lots or (0,)]
+    marks = {name: kind.marks for name, kind in having.kinds.items()}
+    judged = judge(having.rules, [whole, *lots, *walked.cases], marks, today)
+    findings = (*having.problems, *shape, *walked.problems, *judged.findings)
+    counts = len(judged.passed), len(judged.not_applicable)
+    return Linted(document.name, document.text, findings, verdict(findings), *counts)
+
+
+def forecast(path: str | Path, today: date, having: Shelf | None = None) -> Walk:
+    """Walk one recipe without judging it. DataError where it cannot be read."""
+    file = Path(path)
+    document = read_file(file)
+    having = beside(having or shelf(), file, today)
+    recipe = Recipe(document, having.schemas)
+    return walk(recipe, Case(recipe, having.library), having.kinds)
+
+
+def cautions(having: Shelf) -> dict[str, tuple[str, ...]]:
+    """For each process what is to be heeded before a step of it, the gravest first."""
+    pages = {name: process.hazards() for name, process in having.plugins.processes.items() if name in having.kinds}
+    return {name: tuple(h.caution for h in hazards if h.caution) for name, hazards in pages.items()}
+
+
+def recipe_files(paths: Iterable[str | Path]) -> Iterator[Path]:
+    """The files named, and in folders every YAML file that is a recipe, or cannot be read as anything."""
+    for given in map(Path, paths):
+        if not given.exists():
+            raise UsageError(f"there is no file or folder {given}")
+        if not given.is_dir():
+            yield given
+            continue
+        found = [p for p in sorted(given.rglob("*.yaml")) if not _hidden(p.relative_to(given))]
+        recipes = [p for p in found if _may_be_recipe(p)]
+        if not recipes:
+            raise UsageError(f"there is no recipe in {given}; a recipe is a .yaml file with the line format: recipe/1")
+        yield from recipes
+
+
+def _hidden(path: Path) -> bool:
+    return any(part.startswith(".") for part in path.parts)
+
+
+def _may_be_recipe(path: Path) -> bool:
+    try:
+        form = read_file(path).data.get("format", "")
+    except DocumentError:
+        return True
+    return not isinstance(form, str) or form.partition("/")[0] not in _OTHER_KINDS

@@ -1,0 +1,183 @@
+"""One step of one recipe with all that a forecast or a rule may ask about it, by name.
+
+Names: a field of the step (``at_least``); a field of the recipe (``equipment.press.rating``, which a step may
+override with the same key); a field of one feedstock lot (``lot.colour``); a value of a data sheet
+(``resin:melting peak``, ``liner:refusal line``, ``mould material:density``); a computed fact (``fact:through``).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
+
+from recipes_core.facts import Fact, Given, Open, missing
+from recipes_core.findings import Path
+from recipes_core.schema.fields import field as field_at
+from recipes_core.sheets.properties import PROPERTIES
+
+if TYPE_CHECKING:
+    from recipes_core.recipe import Recipe, Step
+    from recipes_core.schema.compose import Schemas
+    from recipes_core.sheets import Sheet
+    from recipes_core.work import Table
+
+Value = Fact | Given | Open | None
+
+_ROOTS = frozenset({"header", "part", "formula", "site", "equipment"})
+_DEPENDS = {"grade": "lot.grade", "finish": "equipment.{}.finish"}
+_SHEET_FIELDS: Mapping[str, str] = {
+    "tray material": "equipment.tray.material",
+    "mould material": "equipment.mould.material",
+    "liner": "formula.liner.tray",
+    "liner over": "formula.liner.over",
+    "liner mould": "formula.liner.mould",
+}
+
+
+@dataclass(frozen=True)
+class Library:
+    """The data sheets at hand, by id."""
+
+    resins: Mapping[str, Sheet]
+    liners: Mapping[str, Sheet]
+    materials: Mapping[str, Sheet]
+
+
+@dataclass(frozen=True)
+class Case:
+    """A recipe, or one lot or step of it, beside the sheets and the facts computed so far."""
+
+    recipe: Recipe
+    library: Library
+    step: Step | None = None
+    lot: int | None = None
+    facts: Mapping[str, Fact] = field(default_factory=dict)
+    tables: tuple[Callable[[], Table], ...] = ()
+    failed: bool = False
+
+    def get(self, name: str) -> Value:
+        """The value behind a name; None where saying nothing means that it is not so."""
+        if name.startswith("fact:"):
+            if self.failed and name[5:] not in self.facts:
+                return missing((), "")  # that its forecast did not run is a finding of its own
+            return self.facts[name[5:]]
+        if ":" in name:
+            kind, _, entry = name.partition(":")
+            if kind == "liners":
+                return self._strictest_liner(entry)
+            return self._entry(kind, entry, "get")
+        path, process = self.path(name)
+        return self.recipe.get(path, process)
+
+    def spread(self, name: str) -> Given | Open:
+        """A sheet's number with its range: a value ``(number, low, high)`` in SI."""
+        kind, _, entry = name.partition(":")
+        value, ends = self._entry(kind, entry, "get"), self._entry(kind, entry, "range")
+        if isinstance(value, Open) or isinstance(ends, Open):
+            return value if isinstance(value, Open) else ends
+        return Given((number(value), *ends.value), value.text, value.origin)
+
+    def path(self, name: str) -> tuple[Path, str | None]:
+        """The path that a name stands for, and the process whose schema defines it, if it is a step's own."""
+        head, *rest = name.split(".")
+        if head == "lot":
+            return ("formula", "feedstock", self.lot if self.lot is not None else 0, *rest), None
+        if head not in _ROOTS:
+            if self.step is None:
+                raise LookupError(f"{name} is a step's field, and there is no step")
+            return (*self.step.path, head, *rest), self.step.process
+        if self.step is not None and rest and head in ("site", "equipment"):
+            own = (*self.step.path, *rest)
+            if self.recipe.raw(own) is not None and _is_field(own, self.step.process, self.recipe.schemas):
+                return own, self.step.process
+        return (head, *rest), None
+
+    def sheet(self, kind: str) -> Sheet | Open:
+        """The data sheet of the resin, or of the liner or material that a field names."""
+        if kind == "resin":
+            return self._resin()
+        named = self.get(_SHEET_FIELDS[kind])
+        if not isinstance(named, Given):
+            return named if isinstance(named, Open) else missing((), "")
+        if named.value == "none":
+            return missing((), "")  # nothing there: nothing to ask, and nothing to judge
+        sheets = self.library.materials if kind.endswith("material") else self.library.liners
+        found = sheets.get(named.value)
+        return found or missing(named.origin.path, f"no data sheet for {named.value} is installed; which one is meant?")
+
+    def _entry(self, kind: str, entry: str, how: str) -> Given | Open:
+        """A sheet's value, or its range, for the grade, finish or form that this recipe names."""
+        sheet = self.sheet(kind)
+        if isinstance(sheet, Open):
+            return sheet
+        depends = _DEPENDS.get(PROPERTIES[entry].by) if entry in PROPERTIES else None
+        if depends is not None and sheet.find(entry) is None:  # a plain entry holds for every grade and finish
+            asked = self.get(depends.format(kind.partition(" ")[0]))
+            usual = sheet.get("usual finish") if entry == "emissivity" and not isinstance(asked, Given) else asked
+            if not isinstance(usual, Given):
+                return asked if isinstance(asked, Open) else usual if isinstance(usual, Open) else missing((), "")
+            entry = f"{entry}, {usual.value}"
+        value: Given | Open = getattr(sheet, how)(entry)
+        return value
+
+    def _strictest_liner(self, entry: str) -> Given | Open:
+        """The lowest value over the liners that go into the oven; open where any of them is."""
+        values = []
+        for kind in ("liner", "liner over"):
+            sheet = self.sheet(kind)
+            value = sheet if isinstance(sheet, Open) else sheet.get(entry)
+            if isinstance(value, Open) and any(question for _, question in value.needs):
+                return value
+            if isinstance(value, Given):
+                values.append(value)
+        return min(values, key=number) if values else missing((), "")
+
+    def resin_ids(self) -> tuple[Given | Open, ...]:
+        """What each lot says its resin is (the one lot of the case, or all of them)."""
+        lots = self.recipe.lots if self.lot is None else (self.lot,)
+        values = [self.recipe.get(("formula", "feedstock", lot, "resin")) for lot in lots]
+        return tuple(v for v in values if v is not None) or (
+            missing(("formula", "feedstock"), "Which plastic goes in?"),
+        )
+
+    def _resin(self) -> Sheet | Open:
+        named = self.resin_ids()
+        for value in named:
+            if isinstance(value, Open):
+                return value
+        ids = {v.value for v in named if isinstance(v, Given)}
+        path: Path = ("formula", "feedstock")
+        if len(ids) > 1:
+            return missing(path, f"{' and '.join(sorted(ids))} in one charge: a mix is not computed yet")
+        name = ids.pop()
+        if name == "mixed":
+            return missing((*path, self.lot or 0, "resin"), "Which plastic is it? A mixed lot cannot be computed.")
+        found = self.library.resins.get(name)
+        return found or missing(
+            (*path, self.lot or 0, "resin"),
+            f"No data sheet for {name} is installed. Is it spelt as `meltbook plugins` lists it?",
+        )
+
+
+def _is_field(path: Path, process: str, schemas: Schemas) -> bool:
+    """A step's ``oven: unknown`` is a setting that nobody knows; it says nothing about the oven as a machine."""
+    try:
+        field_at(path, process, schemas)
+    except LookupError:
+        return False
+    return True
+
+
+def number(value: Value) -> float:
+    """The one number of a given value; the lower end where a range was given."""
+    if not isinstance(value, Given):
+        raise LookupError("the value is open")
+    return float(value.value[0] if isinstance(value.value, tuple) else value.value)
+
+
+def upper(value: Value) -> float:
+    """The one number of a given value; the upper end where a range was given."""
+    if not isinstance(value, Given):
+        raise LookupError("the value is open")
+    return float(value.value[-1] if isinstance(value.value, tuple) else value.value)

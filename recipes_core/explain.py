@@ -1,0 +1,160 @@
+"""Explanations: what a rule compares and why, what a process takes and hurts, where a number comes from."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from difflib import get_close_matches
+from textwrap import wrap
+from typing import TYPE_CHECKING, Any
+
+from recipes_core.errors import UsageError
+from recipes_core.facts import Given
+from recipes_core.hazards import LEVELS, process_page
+from recipes_core.sheets.properties import PROPERTIES
+
+if TYPE_CHECKING:
+    from recipes_core.hazards import Hazard
+    from recipes_core.plugin_api import Process
+    from recipes_core.rules.rule import Rule
+    from recipes_core.sheets import Sheet
+    from recipes_core.shelf import Shelf
+
+WIDTH = 100
+
+
+def explain(having: Shelf, name: str) -> str:
+    """The explanation of one name, or a list of all rules for an empty one."""
+    rules = {rule.id: rule for rule in having.rules}
+    sheets = _sheets(having)
+    if not name:
+        return "\n".join(_list(having, rules)) + "\n"
+    if name in rules:
+        return "\n".join(_rule(rules[name])) + "\n"
+    if name in having.plugins.processes:
+        return "\n".join(_process(having, having.plugins.processes[name], rules)) + "\n"
+    first, _, entry = name.replace(":", " ", 1).partition(" ")
+    if first in sheets:
+        return "\n".join(_value(sheets[first], entry.strip()) if entry else _sheet(sheets[first])) + "\n"
+    known = [*rules, *having.plugins.processes, *sheets]
+    near = get_close_matches(name, known, n=3)
+    hint = f" Is it {' or '.join(near)}?" if near else " meltbook explain, without a name, lists the rules."
+    raise UsageError(f"nothing here is called {name}.{hint}")
+
+
+def _sheets(having: Shelf) -> dict[str, Sheet]:
+    found: dict[str, Sheet] = {}
+    plugins, library = having.plugins, having.library
+    for ids, sheets in (
+        (plugins.resins, library.resins),
+        (plugins.liners, library.liners),
+        (plugins.materials, library.materials),
+    ):
+        for name in ids:
+            sheet = sheets.get(name)
+            if sheet is not None:
+                found[name] = sheet
+    return found
+
+
+def _list(having: Shelf, rules: dict[str, Rule]) -> Iterator[str]:
+    yield f"{len(rules)} rules; an A marks those that nothing can silence. meltbook explain NAME tells more."
+    for rule in sorted(rules.values(), key=lambda r: r.id):
+        yield f"{'A' if rule.absolute else ' '} {rule.id:<32}{rule.message}"
+    yield ""
+    yield f"Processes: {', '.join(having.plugins.processes)}"
+    yield f"Sheets: {', '.join(_sheets(having))}"
+
+
+def _rule(rule: Rule) -> Iterator[str]:
+    weight = "absolute: nothing can silence it" if rule.absolute else str(rule.level)
+    yield f"{rule.id} ({weight}; since {rule.since})"
+    yield from _lines("says", rule.message)
+    yield from _lines("checks", rule.checks)
+    yield from _lines("why", rule.why)
+    yield from _lines("do", rule.do)
+    for source in rule.sources:
+        yield from _lines("source", source)
+    if rule.reads:
+        yield from _lines("reads", ", ".join(rule.reads))
+
+
+def _process(having: Shelf, process: Process, rules: dict[str, Rule]) -> Iterator[str]:
+    page = process_page(process)
+    yield f"{process.id}: {process.name}"
+    yield from _lines("is", page.means)
+    if process.takes:
+        yield from _lines("takes", " or ".join(process.takes))
+    if process.yields:
+        yield from _lines("yields", process.yields)
+    marks = {process.id, *process.marks}
+    named = sorted(rule.id for rule in rules.values() if marks & set(rule.on))
+    yield from _lines("rules", ", ".join(named))
+    for hazard in page.hazards:
+        yield ""
+        yield from _hazard(hazard)
+    yield ""
+    yield "Local codes come first. Leave wiring, pressure and structural work to licensed people."
+
+
+def _hazard(hazard: Hazard) -> Iterator[str]:
+    yield from wrap(f"{hazard.signal}: {hazard.hazard}", WIDTH, initial_indent="  ", subsequent_indent="  ")
+    yield from _lines("why", hazard.consequence)
+    for control in hazard.controls:
+        yield from _lines(LEVELS[control.level], control.do)
+    watched = hazard.monitor
+    yield from _lines("watch", f"{watched.watch}; {watched.how}; every {watched.every}; {watched.who}")
+    yield from _lines("if not so", hazard.corrective)
+    yield from _lines("source", f"{hazard.basis}: {hazard.source}")
+    yield from _lines("rules", ", ".join(hazard.rules))
+
+
+def _sheet(sheet: Sheet) -> Iterator[str]:
+    yield f"{sheet.id}: {sheet.name} ({sheet.what} sheet)"
+    for name in sheet.names():
+        found = sheet.find(name)
+        value = sheet.get(name)
+        if found and isinstance(value, Given):
+            yield f"  {name:<28}{value.text:<34}{found[2].basis}"
+
+
+def _value(sheet: Sheet, name: str) -> Iterator[str]:
+    try:
+        found = sheet.find(name)
+    except LookupError as error:
+        raise UsageError(str(error.args[0])) from None
+    if found is None:
+        raise UsageError(f"the sheet of {sheet.id} gives no {name}. meltbook explain {sheet.id} lists what it gives.")
+    entry = found[2]
+    base = name.partition(", ")[0]
+    yield f"{sheet.id}, {name}: {PROPERTIES[base].meaning}"
+    value = sheet.get(name)
+    yield from _lines("value", value.text if isinstance(value, Given) else "")
+    for at, number in (entry.table or {}).items():
+        yield from _lines("", f"{at}: {number}")
+    yield from _origin(sheet, entry)
+    for other in entry.alternatives:
+        yield ""
+        told = other.value if isinstance(other.value, str) else ", ".join(other.value or ())
+        yield from _lines("instead of", told)
+        yield from _origin(sheet, other)
+        yield from _lines("because", other.instead or "")
+
+
+def _origin(sheet: Sheet, entry: Any) -> Iterator[str]:
+    if entry.range:
+        yield from _lines("range", entry.range)
+    basis = str(entry.basis)
+    yield from _lines("basis", f"{basis}, not checked against a source" if basis == "memory" else basis)
+    if entry.source:
+        yield from _lines("source", f"{sheet.citation(entry.source).cite}; {entry.locator}")
+    for line in entry.derived_from if isinstance(entry.derived_from, tuple) else (entry.derived_from,):
+        if line:
+            yield from _lines("from", line)
+    if entry.note:
+        yield from _lines("note", entry.note)
+
+
+def _lines(label: str, text: str) -> list[str]:
+    if not text:
+        return []
+    return wrap(text, WIDTH, initial_indent=f"  {label:<11}", subsequent_indent=" " * 13, break_on_hyphens=False)

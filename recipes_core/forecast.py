@@ -1,0 +1,142 @@
+"""The walk through the procedure: each process says what its step does to the work, one after the other."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field, replace
+from typing import TYPE_CHECKING, Any
+
+from recipes_core.case import Case, number, upper
+from recipes_core.errors import reason
+from recipes_core.facts import Fact, Given, Open
+from recipes_core.findings import Finding, Kind, Level, Path
+from recipes_core.work import Outcome, Work
+
+if TYPE_CHECKING:
+    from recipes_core.recipe import Recipe, Step
+
+DID_NOT_RUN = "forecast-did-not-run"
+_FLAKES = frozenset({"flake", "regrind", "shavings"})
+
+
+@dataclass(frozen=True)
+class Kindred:
+    """What the walk needs to know of a process: the forms it takes and yields, its marks, its forecast."""
+
+    takes: tuple[str, ...]
+    yields: str
+    marks: frozenset[str]
+    forecast: Callable[[Case, Work], Outcome]
+
+
+@dataclass(frozen=True)
+class Walk:
+    """The cases of all steps with their facts, what each step left behind, and what went wrong on the way."""
+
+    cases: tuple[Case, ...]
+    after: tuple[Work, ...]
+    whole: Mapping[str, Fact]
+    problems: tuple[Finding, ...] = field(default=())
+
+
+def walk(recipe: Recipe, start: Case, kinds: Mapping[str, Kindred]) -> Walk:
+    """Forecast every step whose process is known, in order.
+
+    A step that cannot start from the form the work has by then is noted, and forecast all the same: what it
+    lacks is open. A forecast that raises is contained: a finding names it and its facts are not there.
+    """
+    work = Work(_first_form(recipe))
+    cases, after, joins, problems = [], [], [], []
+    for step in recipe.steps:
+        kind = kinds.get(step.process)
+        if kind is None:
+            continue
+        case = replace(start, step=step)
+        if kind.takes and work.form not in kind.takes:
+            joins.append(((*step.path, "process"), work.form, kind.takes))
+        try:
+            outcome = kind.forecast(case, work)
+            case, work = replace(case, facts=outcome.facts, tables=outcome.tables), outcome.work
+        except (Exception, SystemExit) as error:  # a forecast is foreign code: whatever it raises is contained here
+            problems.append(_problem(recipe, step, error))
+            case, work = replace(case, failed=True), Work(kind.yields or work.form)
+        cases.append(case)
+        after.append(work)
+    whole = _whole(recipe, start, kinds, joins)
+    return Walk(tuple(replace(c, facts={**whole, **c.facts}) for c in cases), tuple(after), whole, tuple(problems))
+
+
+def _first_form(recipe: Recipe) -> str:
+    forms = {recipe.raw(("formula", "feedstock", lot, "form")) for lot in recipe.lots}
+    named = {f for f in forms if f not in (None, "unknown")}
+    if named <= _FLAKES:  # an unknown form is asked about elsewhere
+        return "flake"
+    return str(named.pop()) if len(named) == 1 else "item"
+
+
+def _whole(
+    recipe: Recipe, start: Case, kinds: Mapping[str, Kindred], joins: list[tuple[Path, str, tuple[str, ...]]]
+) -> dict[str, Fact]:
+    marks = {s.id: kinds[s.process].marks for s in recipe.steps if s.process in kinds}
+    heating = tuple(name for name, m in marks.items() if "heats" in m)
+    settings = [replace(start, step=s).get("oven") for s in recipe.steps if s.id in heating]
+    hottest = max((upper(s) for s in settings if isinstance(s, Given)), default=0.0)
+    return {
+        "heating steps": _record("heating steps", heating),
+        "melts": _record("melts", sum("melts" in m for m in marks.values())),
+        "hottest setting": _record("hottest setting", hottest),
+        "sum of shares": _shares(recipe),
+        "broken joins": _record("broken joins", joins),
+        "missing tools": _record("missing tools", _missing_tools(recipe)),
+        "oven clashes": _record("oven clashes", _clashes(recipe, start, heating)),
+    }
+
+
+def _shares(recipe: Recipe) -> Fact:
+    shares = [recipe.get(("formula", "feedstock", lot, "share")) for lot in recipe.lots]
+    for share in shares:
+        if isinstance(share, Open):
+            return Fact("sum of shares", "share", share, "")
+    total = sum(number(s) for s in shares)
+    return _record("sum of shares", total if shares else 1.0)
+
+
+def _missing_tools(recipe: Recipe) -> list[tuple[Path, str]]:
+    gone = []
+    for step in recipe.steps:
+        tool = recipe.raw((*step.path, "tool"))
+        if isinstance(tool, str) and tool != "unknown" and recipe.raw(("equipment", tool)) is None:
+            gone.append(((*step.path, "tool"), tool))
+    return gone
+
+
+def _clashes(recipe: Recipe, start: Case, heating: tuple[str, ...]) -> list[tuple[Path, float, float]]:
+    by_id: dict[str, Step] = {s.id: s for s in recipe.steps}
+    clashes = []
+    for step in recipe.steps:
+        beside = by_id.get(str(recipe.raw((*step.path, "alongside"))))
+        if beside is None or step.id not in heating or beside.id not in heating:
+            continue
+        mine, theirs = (replace(start, step=s).get("oven") for s in (step, beside))
+        if isinstance(mine, Given) and isinstance(theirs, Given):
+            clashes.append(((*step.path, "oven"), number(mine), number(theirs)))
+    return clashes
+
+
+def _record(name: str, value: Any) -> Fact:
+    return Fact(name, "record", value, "")
+
+
+def _problem(recipe: Recipe, step: Step, error: BaseException) -> Finding:
+    return Finding(
+        rule=DID_NOT_RUN,
+        level=Level.ERROR,
+        kind=Kind.REVIEW,
+        message=f"The forecast of step {step.id} ({step.process}) did not run: {reason(error)}.",
+        file=recipe.document.name,
+        path=step.path,
+        span=recipe.document.span(step.path),
+        why="what this step does to the plastic is not known; the recipe was not fully checked",
+        do="report this to whoever made the plugin that holds the process",
+        absolute=True,
+    )

@@ -1,0 +1,103 @@
+"""The air in the oven: what the dial says, what it may be, and the hottest that must be believed."""
+
+from __future__ import annotations
+
+import re
+from typing import TYPE_CHECKING, Any
+
+from recipes_core.case import number, upper
+from recipes_core.facts import Fact, Given, assumed, calc, missing
+from recipes_core.spread import members
+
+if TYPE_CHECKING:
+    from recipes_core.case import Case
+
+UNMEASURED = 20.0
+READING = 5.0
+CREDIBLE = 30.0
+ORDINARY_SWING = 28.0
+HOTTEST = 573.15
+"""300 °C: no forecast is made above it, where every plastic of the trade breaks down (judgement)."""
+_DATE = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
+
+
+def oven_air(case: Case) -> dict[str, Fact]:
+    """The facts ``oven air``, ``measured maximum`` and ``air at worst`` (K) of a step that sets an ``oven``.
+
+    Not measured: the air is within 20 K of the setting, and air 30 K hotter must be believed. With a dated
+    reading: the setting corrected by it, within 5 K and half the swing; the hottest is the reading and half the
+    swing. All of these widths are judgement.
+    """
+    setting = case.get("oven")
+    if not _measured(case):
+        error = assumed(UNMEASURED, "± 20 K, as the oven was not measured")
+        air = calc(
+            "oven air",
+            "temperature",
+            "",
+            lambda oven, oven_error: members("oven air", oven, oven - oven_error, oven + oven_error),
+            oven=_computable(setting),
+            oven_error=error,
+        )
+        credible = calc(
+            "air at worst",
+            "temperature",
+            "setting + 30 K",
+            lambda oven: _one(oven + CREDIBLE),
+            oven=_highest(setting),
+        )
+        maximum = Fact("measured maximum", "record", missing((), ""), "")
+        return {"oven air": air, "air at worst": credible, "measured maximum": maximum}
+    at, reads = case.get("equipment.oven.measured.set"), case.get("equipment.oven.measured.reads")
+    swing = case.get("equipment.oven.swing")
+    if not isinstance(swing, Given):
+        swing = assumed(ORDINARY_SWING, "28 K, as nobody measured it")
+    inputs = {"oven": _single(setting), "set": at, "reads": reads, "swing": swing}
+    air = calc("oven air", "temperature", "", _corrected, **{**inputs, "oven": _computable(setting)})
+    maximum = calc(
+        "measured maximum", "record", "reading and half the swing",
+        lambda oven, set, reads, swing: _one(oven + reads - set + 0.5 * _high(swing)),
+        **{**inputs, "oven": _highest(setting)},
+    )  # fmt: skip
+    credible = Fact("air at worst", "temperature", maximum.value, maximum.equation, maximum.inputs)
+    return {"oven air": air, "air at worst": credible, "measured maximum": maximum}
+
+
+def _computable(setting: Any) -> Any:
+    """The setting for the forecast, which stops where no plastic of the trade survives."""
+    if isinstance(setting, Given) and upper(setting) > HOTTEST:
+        question = f"Is the oven really set to {setting.text}? Nothing is computed above 300 °C (572 °F)."
+        return missing(setting.origin.path, question)
+    return _single(setting)
+
+
+def _measured(case: Case) -> bool:
+    parts = [case.get(f"equipment.oven.measured.{name}") for name in ("set", "reads", "on")]
+    return all(isinstance(p, Given) for p in parts) and bool(_DATE.fullmatch(str(parts[2].value)))  # type: ignore[union-attr]
+
+
+def _corrected(oven: float, set: float, reads: float, swing: Any) -> Any:
+    centre = oven + reads - set
+    width = READING + 0.5 * _high(swing)
+    return members("oven air", centre, centre - width, centre + width)
+
+
+def _single(value: Any) -> Any:
+    """A setting given as a range counts with its middle for the air, and with its upper end for the hottest."""
+    if isinstance(value, Given) and isinstance(value.value, tuple):
+        return Given(0.5 * (number(value) + upper(value)), value.text, value.origin)
+    return value
+
+
+def _highest(value: Any) -> Any:
+    return Given(upper(value), value.text, value.origin) if isinstance(value, Given) else value
+
+
+def _high(value: Any) -> float:
+    return float(value[-1]) if isinstance(value, tuple) else float(value)
+
+
+def _one(value: float) -> Any:
+    import numpy as np
+
+    return np.array([value])
