@@ -1,0 +1,32 @@
+"""``meltbook forecast``: what the recipe does to the plastic, step by step, and what that rests on."""
+
+from __future__ import annotations
+
+import argparse
+import sys
+from datetime import date
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Add the arguments of this command."""
+    parser.add_argument("recipe", metavar="FILE", help="a recipe")
+    parser.add_argument("--format", choices=("text", "json"), default="text", help="how to report (text)")
+    parser.add_argument("-o", "--output", metavar="FILE", help="write the forecast to this file instead")
+
+
+def run(arguments: argparse.Namespace) -> int:
+    """Compute and report; 0, or 3 where a forecast did not run."""
+    from recipes_core.app import cautions, forecast
+    from recipes_core.report import forecast as report
+    from recipes_core.shelf import shelf
+
+    having = shelf()
+    walked = forecast(arguments.recipe, date.today(), having)
+    text = report.render_json(walked) if arguments.format == "json" else report.render(walked, cautions(having))
+    if arguments.output:
+        from recipes_core.write import write_whole
+
+        write_whole(arguments.output, text)
+    else:
+        sys.stdout.write(text)
+    return 3 if walked.problems else 0

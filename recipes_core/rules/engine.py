@@ -1,0 +1,179 @@
+"""The engine: runs every rule on every case it is meant for, each in its own guard.
+
+An open value in what a rule reads becomes one question for each path, naming the rules it stops. An exception
+becomes a finding that says which check did not run. Nothing of either kind ever counts as passed.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, field
+from datetime import date
+
+from recipes_core.case import Case
+from recipes_core.errors import reason
+from recipes_core.facts import Fact, Open
+from recipes_core.findings import Finding, Kind, Level, Path
+from recipes_core.rules import trail
+from recipes_core.rules.reading import Reading
+from recipes_core.rules.rule import Hit, Rule, Scope
+
+DID_NOT_RUN = "check-did-not-run"
+QUESTION = "question"
+
+
+@dataclass
+class Judgement:
+    """All that came of judging one recipe."""
+
+    findings: list[Finding] = field(default_factory=list)
+    passed: list[str] = field(default_factory=list)
+    not_applicable: list[str] = field(default_factory=list)
+    questions: dict[Path, _Question] = field(default_factory=dict)
+
+
+@dataclass
+class _Question:
+    text: str
+    rules: dict[str, bool] = field(default_factory=dict)
+
+
+def judge(rules: Iterable[Rule], cases: Sequence[Case], marks: Mapping[str, frozenset[str]], today: date) -> Judgement:
+    """Run ``rules`` over ``cases`` (one for the recipe, one for each lot, one for each step).
+
+    ``marks`` gives for each process the words a rule may name it by: its id and what it does to the work.
+    """
+    result = Judgement()
+    for rule in sorted(rules, key=lambda r: r.id):
+        meant = [case for case in cases if _is_for(rule, case, marks)]
+        if not meant:
+            result.not_applicable.append(rule.id)
+        for case in meant:
+            _run(rule, case, today, result)
+    file = cases[0].recipe.document.name if cases else ""
+    for path, question in sorted(result.questions.items(), key=lambda q: [str(p) for p in q[0]]):
+        result.findings.append(_asked(path, question, cases[0], file))
+    result.findings.sort(key=lambda f: (f.span is None, f.span, f.rule))
+    return result
+
+
+def _is_for(rule: Rule, case: Case, marks: Mapping[str, frozenset[str]]) -> bool:
+    if rule.scope is Scope.STEP:
+        return case.step is not None and bool(marks.get(case.step.process, frozenset()) & set(rule.on))
+    if rule.scope is Scope.LOT:
+        return case.lot is not None
+    return case.step is None and case.lot is None
+
+
+def _run(rule: Rule, case: Case, today: date, result: Judgement) -> None:
+    if case.failed and any(name.startswith("fact:") for name in rule.reads):
+        return  # its forecast did not run, which is a finding of its own; nothing is passed
+    reading = Reading(case, rule, today)
+    where = f"{rule.id}@{case.step.id}" if case.step else rule.id
+    try:
+        if rule.when is not None and not rule.when(reading):
+            result.not_applicable.append(where)
+            return
+        needs, unsaid = _open(rule, reading)
+        if unsaid or (needs is not None and not any(text for _, text in needs)):
+            result.not_applicable.append(where)
+            return
+        if needs is not None:
+            for path, text in needs:
+                if text:
+                    question = result.questions.setdefault(path, _Question(text))
+                    question.rules[rule.id] = rule.absolute
+            return
+        hits = list(rule.test(reading))
+        found = [_finding(rule, hit, reading) for hit in hits]
+    except (Exception, SystemExit) as error:  # a rule is foreign code: whatever it raises is contained here
+        result.findings.append(_crash(rule, case, error))
+        return
+    result.findings.extend(f for f in found if not any(_says_the_same(f, other) for other in result.findings))
+    if not found:
+        result.passed.append(where)
+
+
+def _says_the_same(one: Finding, other: Finding) -> bool:
+    """Two steps that run into the same line of the site or the equipment need to be told once."""
+    return (one.rule, one.path, one.found, one.limit) == (other.rule, other.path, other.found, other.limit)
+
+
+def _open(rule: Rule, reading: Reading) -> tuple[frozenset[tuple[Path, str]] | None, bool]:
+    """What the rule still needs (None: nothing), and whether a field it reads was rightly not said."""
+    needs: frozenset[tuple[Path, str]] = frozenset()
+    opened = False
+    for name in (*rule.reads, *(rule.also(reading) if rule.also else ())):
+        value = reading.raw(name)
+        if value is None:
+            return None, True
+        if isinstance(value, Fact):
+            value = value.value
+        if isinstance(value, Open):
+            opened = True
+            needs |= value.needs
+    return (needs if opened else None), False
+
+
+def _finding(rule: Rule, hit: Hit, reading: Reading) -> Finding:
+    if not isinstance(hit, Hit):
+        raise TypeError(f"rule {rule.id} yielded {type(hit).__name__}, not a Hit")
+    case = reading.case
+    path = case.path(hit.at)[0] if isinstance(hit.at, str) else hit.at
+    values = {name: reading.raw(name) for name in rule.reads}
+    document = case.recipe.document
+    return Finding(
+        rule=rule.id,
+        level=hit.level or rule.level,
+        kind=Kind.FAIL,
+        message=hit.message or rule.message,
+        file=document.name,
+        path=path,
+        span=document.span(path),
+        found=hit.found,
+        limit=hit.limit,
+        margin=hit.margin,
+        why=rule.why,
+        do=hit.do or rule.do,
+        origins=trail.origins(values),
+        basis=trail.basis(values),
+        sources=rule.sources,
+        absolute=rule.absolute,
+        advice=hit.advice,
+    )
+
+
+def _asked(path: Path, question: _Question, case: Case, file: str) -> Finding:
+    absolute = any(question.rules.values())
+    stopped = ", ".join(sorted(question.rules))
+    shop = bool(path) and path[0] in ("equipment", "site")
+    sheet = bool(path) and str(path[0]).endswith(" sheet")
+    do = "add it to the sheet, with where it comes from" if sheet else "your shop must answer this" if shop else ""
+    return Finding(
+        rule=QUESTION,
+        level=Level.ERROR if absolute else Level.WARNING,
+        kind=Kind.OPEN,
+        message=question.text,
+        file=file,
+        path=path,
+        span=None if sheet else case.recipe.document.span(path),
+        why=f"needed to judge {stopped}",
+        do=do or "answer it in the recipe",
+        absolute=absolute,
+    )
+
+
+def _crash(rule: Rule, case: Case, error: BaseException) -> Finding:
+    step = f" on step {case.step.id}" if case.step else ""
+    return Finding(
+        rule=DID_NOT_RUN,
+        level=Level.ERROR,
+        kind=Kind.REVIEW,
+        message=f"The check {rule.id}{step} did not run: {reason(error)}.",
+        file=case.recipe.document.name,
+        path=case.step.path if case.step else (),
+        span=case.recipe.document.span(case.step.path) if case.step else None,
+        why="a check that did not run says nothing; this recipe was not fully checked",
+        do="report this to whoever made the plugin that holds the rule",
+        absolute=rule.absolute,
+    )

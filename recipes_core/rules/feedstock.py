@@ -1,0 +1,225 @@
+"""Rules on what goes in: is it known, may it be heated at all, and what else came with it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+from recipes_core.findings import Level
+from recipes_core.quantities import Dimension, show
+from recipes_core.rules.compare import above, heats, says
+from recipes_core.rules.rule import Hit, Rule, Scope
+
+if TYPE_CHECKING:
+    from recipes_core.rules.reading import Reading
+
+DENIED = frozenset({"pvc", "pvc-u", "pvc-p", "vinyl", "pvdc", "pom", "acetal", "ptfe", "pvdf", "fep", "etfe"})
+DENIED_FAMILIES = frozenset({"chlorinated", "fluorinated", "acetal"})
+RESIDUES = ("mineral oil", "fuel", "solvent", "paint", "pesticide", "acid or alkali", "medical", "bodily")
+STYRENICS = frozenset({"ps", "hips", "abs", "san", "asa"})
+
+
+def _denied(r: Reading) -> Iterator[Hit]:
+    family = r.word("resin:family") if r.known("resin:family") else ""
+    if r.word("lot.resin").lower() in DENIED or family in DENIED_FAMILIES:
+        yield Hit("lot.resin", r.word("lot.resin"), "no plastic that holds chlorine or fluorine, and no acetal")
+
+
+def _unknown(r: Reading) -> Iterator[Hit]:
+    if not r.known("lot.resin") or r.word("lot.resin") == "mixed":
+        yield Hit("lot.resin", r.text("lot.resin") or "no name", "one named plastic, proved twice")
+
+
+def _black_or_electronic(r: Reading) -> Iterator[Hit]:
+    yield from says(r, "lot.from", ("electronics",), "no housings of electronics")
+    if r.word("lot.colour") == "black" and r.word("lot.resin") in STYRENICS:
+        yield Hit("lot.colour", "black " + r.word("lot.resin"), "no black styrene plastic")
+
+
+def _black_polyolefin(r: Reading) -> Iterator[Hit]:
+    elsewhere = r.word("lot.from") != "electronics"  # which is an error of its own
+    if elsewhere and r.word("lot.colour") == "black" and r.word("resin:family") == "polyolefin":
+        yield Hit("lot.colour", "black", "natural or light-coloured scrap")
+
+
+def _foam(r: Reading) -> Iterator[Hit]:
+    if r.word("lot.form") == "foam" and r.word("lot.densified") != "cold and aged":
+        yield Hit("lot.form", "foam", "foam that was crushed cold and aged in open air, or none")
+
+
+def _often(r: Reading) -> Iterator[Hit]:
+    times = int(r.word("lot.times_melted")) + int(r.fact("melts").numbers)
+    most = int(r.si("resin:most melts"))
+    if times > most:
+        yield Hit("lot.times_melted", f"{times} melts in all", f"{most} melts at most", f"{times - most} too many")
+
+
+def _shares(r: Reading) -> Iterator[Hit]:
+    total = float(r.fact("sum of shares").numbers)
+    off = abs(total - 1.0)
+    if above(off, 0.005, Dimension.SHARE):
+        yield Hit(("formula", "feedstock"), show(total, Dimension.SHARE), "100 %", f"{show(off, Dimension.SHARE)} off")
+
+
+def _proofs(r: Reading) -> Iterator[Hit]:
+    proofs = [p for p in dict.fromkeys(r.words("lot.identified_by")) if p not in ("flame or smell", "none")]
+    if len(proofs) < 2:
+        yield Hit("lot.identified_by", f"{len(proofs)} proof" + "s" * (len(proofs) != 1), "2 that agree")
+
+
+RULES = (
+    Rule(
+        "denied-resin-heated",
+        Level.ERROR,
+        Scope.LOT,
+        message="This plastic must never be heated in a shop.",
+        checks="the named plastic and its family against the families that no sheet can allow",
+        why="chlorine and fluorine plastics give off acid gas, acetal gives off formaldehyde; a few grams fill a room",
+        do="take this lot out; sort it for a recycler who is set up for it",
+        sources=(
+            "published: fume table of a national safety authority (HSE, Plastics Processing Sheet 13, 2002)",
+            "derived: 0.64 g of PVC reaches the 5 ppm ceiling in a closed 50 m3 room",
+        ),
+        reads=("lot.resin", "fact:heating steps"),
+        test=_denied,
+        may_read=("resin:family",),
+        when=heats,
+        absolute=True,
+    ),
+    Rule(
+        "unknown-resin-heated",
+        Level.ERROR,
+        Scope.LOT,
+        message="Nobody knows what this plastic is, and the recipe heats it.",
+        checks="the name of the plastic against any heating step",
+        why="the wrong plastic at this heat can give off poisonous gas, and no limit can be looked up without a name",
+        do="identify every piece by two proofs that agree, or leave the lot out",
+        sources=("judgement: an unidentified plastic has no safe temperature",),
+        reads=("fact:heating steps",),
+        test=_unknown,
+        may_read=("lot.resin",),
+        when=heats,
+        absolute=True,
+    ),
+    Rule(
+        "electronics-or-black-styrenic",
+        Level.ERROR,
+        Scope.LOT,
+        message="This scrap may hold flame retardants.",
+        checks="where the scrap comes from, and black together with a styrene plastic",
+        why="housings of electronics and black styrene plastics often carry bromine compounds that heat makes worse",
+        do="leave it out; hand it in with electronic waste",
+        sources=("published: Liu et al., Chemosphere 365 (2024) 143319, abstract",),
+        reads=("lot.from", "lot.colour", "lot.resin"),
+        test=_black_or_electronic,
+        absolute=True,
+    ),
+    Rule(
+        "black-polyolefin",
+        Level.WARNING,
+        Scope.LOT,
+        message="Black scrap hides what it is made from.",
+        checks="the colour of polyethylene or polypropylene that does not come from electronics",
+        why="black hides recycled electronics and dirt; the risk is small in this family, not nil",
+        do="prefer natural or light-coloured scrap; ask the maker about black pieces",
+        sources=(
+            "published: Miller et al., J. Environ. Prot. 7 (2016) 341, abstract",
+            "judgement: a warning is enough",
+        ),
+        reads=("lot.from", "lot.colour", "resin:family"),
+        test=_black_polyolefin,
+    ),
+    Rule(
+        "chemical-residue",
+        Level.ERROR,
+        Scope.LOT,
+        message="These containers held something that must not be heated.",
+        checks="what the scrap held against the list of refused contents",
+        why="washing does not get it out; heat turns it into vapour or fire",
+        do="leave these pieces out; follow the label's return rule",
+        sources=("common practice",),
+        reads=("lot.past_contents",),
+        test=lambda r: says(r, "lot.past_contents", RESIDUES, "nothing but food, drink, cooking oil or detergent"),
+        absolute=True,
+    ),
+    Rule(
+        "foam-heated",
+        Level.ERROR,
+        Scope.LOT,
+        message="Foam may still hold flammable gas.",
+        checks="foam that was not crushed cold and aged, against any heating step",
+        why="fresh foam can hold up to 2 % pentane; about 60 g of it can fill a small oven to the ignition limit",
+        do="crush it cold and let it stand in open air for weeks, or leave it out",
+        sources=(
+            "published: HSE, Plastics Processing Sheet 1, pentane in expandable polystyrene",
+            "derived: oven volume 50 l",
+        ),
+        reads=("lot.form", "fact:heating steps"),
+        test=_foam,
+        may_read=("lot.densified",),
+        when=heats,
+    ),
+    Rule(
+        "flame-retarded-heated",
+        Level.ERROR,
+        Scope.LOT,
+        message="Flame-retarded plastic must not be heated here.",
+        checks="the stated filler against any heating step",
+        why="the additives break down into acid gas and long-lived poisons",
+        do="take this lot out",
+        sources=("published: Liu et al., Chemosphere 365 (2024) 143319, abstract",),
+        reads=("lot.filled", "fact:heating steps"),
+        test=lambda r: says(r, "lot.filled", ("flame-retardant",), "no flame retardant"),
+        when=heats,
+        absolute=True,
+    ),
+    Rule(
+        "melted-too-often",
+        Level.WARNING,
+        Scope.LOT,
+        message="This plastic has been melted many times.",
+        checks="melts before plus melts in this recipe against what the sheet allows",
+        why="each melt uses up the stabiliser; impact strength falls after the third pass",
+        do="mix in fresher scrap, or make something that is not knocked about",
+        sources=("published: repeated extrusion of dairy-grade HDPE, Univ. of Wollongong, abstract",),
+        reads=("lot.times_melted", "resin:most melts", "fact:melts"),
+        test=_often,
+    ),
+    Rule(
+        "shares-do-not-add-up",
+        Level.ERROR,
+        Scope.RECIPE,
+        message="The shares of the feedstock do not add up.",
+        checks="the sum of the shares against 100 %",
+        why="nobody can weigh the charge from it",
+        do="correct the shares so that they make 100 %",
+        sources=("derived: a mass balance",),
+        reads=("fact:sum of shares",),
+        test=_shares,
+    ),
+    Rule(
+        "proofs-too-few",
+        Level.ERROR,
+        Scope.LOT,
+        message="One proof is not enough to name a plastic.",
+        checks="the number of different proofs against 2 (flame and smell do not count)",
+        why="marks lie and several plastics float; two proofs that agree catch most mix-ups",
+        do="add a second proof: a moulded mark, a float in a second liquid, a weighed density, an infrared reading",
+        sources=("common practice",),
+        reads=("lot.identified_by",),
+        test=_proofs,
+    ),
+    Rule(
+        "burn-test",
+        Level.ERROR,
+        Scope.LOT,
+        message="Plastics must not be told apart by burning or sniffing.",
+        checks="the proofs named against flame or smell",
+        why="the smoke of the wrong plastic injures lungs, sometimes hours later",
+        do="use a mark, a float test, a weighed density or an infrared reading instead",
+        sources=("common practice", "judgement: never as routine"),
+        reads=("lot.identified_by",),
+        test=lambda r: says(r, "lot.identified_by", ("flame or smell",), "a proof without fire or smell"),
+        absolute=True,
+    ),
+)

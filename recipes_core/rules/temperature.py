@@ -1,0 +1,256 @@
+"""Rules on how hot and how long, for every step that heats: the cap, the window, the ageing, the clock."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+from recipes_core.findings import Level
+from recipes_core.quantities import Dimension, show
+from recipes_core.rules.compare import above, below, over
+from recipes_core.rules.rule import Hit, Rule, Scope
+
+if TYPE_CHECKING:
+    from recipes_core.rules.reading import Reading
+
+T, TIME = Dimension.TEMPERATURE, Dimension.TIME
+VAGUE = frozenset(
+    [
+        "hot",
+        "warm",
+        "cool",
+        "soft",
+        "done",
+        "ready",
+        "melted",
+        "a",
+        "while",
+        "until",
+        "medium",
+        "handful",
+        "some",
+        "thin",
+        "thick",
+        "enough",
+        "as",
+        "needed",
+    ]
+)
+HOT = 373.15
+SIGNS = ("smoke", "haze", "eye-sting", "browning")
+
+
+def _cap(r: Reading) -> Iterator[Hit]:
+    cap = r.si("resin:oven-air cap")
+    yield from over("oven", r.upper("oven"), cap, T)
+    if r.known("fact:measured maximum") and not above(r.upper("oven"), cap, T):
+        yield from over("oven", r.fact("measured maximum").nominal, cap, T)
+
+
+def _margin(r: Reading) -> Iterator[Hit]:
+    cap, air = r.si("resin:oven-air cap"), r.fact("air at worst").nominal
+    if not above(r.upper("oven"), cap, T):
+        yield from over("oven", air, cap, T)
+
+
+def _window_top(r: Reading) -> Iterator[Hit]:
+    yield from over("oven", r.upper("oven"), r.si("resin:window high"), T)
+
+
+def _window_foot(r: Reading) -> Iterator[Hit]:
+    air = r.fact("oven air").nominal
+    foot, low = r.si("resin:window foot"), r.si("resin:window low")
+    if below(air, low, T):
+        yield Hit(
+            "oven",
+            f"air at {show(air, T)}",
+            f"{show(low, T)} to melt well, {show(foot, T)} at the very least",
+            level=Level.ERROR if below(air, foot, T) else Level.WARNING,
+        )
+
+
+def _ceiling(r: Reading) -> Iterator[Hit]:
+    yield from over("oven", r.fact("hottest").nominal, r.si("resin:surface ceiling"), T)
+
+
+def _aged(r: Reading) -> Iterator[Hit]:
+    aged, reserve, limit = r.fact("aged"), r.si("resin:ageing reserve"), r.si("resin:ageing limit")
+    _, most = aged.band()
+    at = show(r.si("resin:ageing reference"), T)
+    if above(aged.nominal, limit, TIME) or above(aged.nominal, reserve, TIME) or above(most, limit, TIME):
+        error = above(aged.nominal, limit, TIME)
+        yield Hit(
+            "at_most",
+            f"as if {show(aged.nominal, TIME)} at {at}, {show(most, TIME)} in one shop of twenty",
+            f"{show(limit, TIME)} at most, and better {show(reserve, TIME)}, at {at}",
+            level=Level.ERROR if error else Level.WARNING,
+        )
+
+
+def _alone(r: Reading) -> Iterator[Hit]:
+    if r.word("site.attended") == "no" and above(r.upper("oven"), HOT, T):
+        yield Hit("site.attended", "nobody stays", "somebody stays with it while it is hot")
+
+
+def _end(r: Reading) -> Iterator[Hit]:
+    text = r.text("until") if r.known("until") else ""
+    words = [w for w in text.lower().replace(",", " ").split() if w]
+    if not words:
+        yield Hit("until", "no end test", "something a person can see, feel or read")
+    elif all(w in VAGUE for w in words):
+        yield Hit("until", f"“{text}”", "something a person can see, feel or read")
+
+
+def _cross(r: Reading) -> Iterator[Hit]:
+    low, high = r.upper("at_least"), r.si("at_most")
+    if above(low, high, TIME):
+        yield Hit("at_most", show(high, TIME), f"{show(low, TIME)} at least, as the step says")
+
+
+def _scorch(r: Reading) -> Iterator[Hit]:
+    signs = [s for s in r.words("until_signs") if s in SIGNS]
+    if signs:
+        yield Hit("until_signs", ", ".join(signs), "an end that comes before any of these")
+
+
+RULES = (
+    Rule(
+        "over-resin-cap",
+        Level.ERROR,
+        Scope.STEP,
+        message="The oven is set hotter than this plastic stands.",
+        checks="the set point, or the highest reading, against the oven-air cap of the sheet",
+        why="the plastic breaks down: irritant fume first, then fire",
+        do="set the oven to the window of the sheet",
+        sources=("judgement: 60 K under decomposition and 100 K under flash ignition, whichever is lower",),
+        reads=("oven", "resin:oven-air cap"),
+        test=_cap,
+        on=("heats plastic",),
+        may_read=("fact:measured maximum",),
+        absolute=True,
+    ),
+    Rule(
+        "cap-margin",
+        Level.ERROR,
+        Scope.STEP,
+        message="The oven may run hotter than this plastic stands.",
+        checks="the hottest air to be believed (set point + 30 K where nobody measured) against the oven-air cap",
+        why="dials lie by 17 K and swing by 14 K in ordinary ovens",
+        do="measure the oven over a full on-off cycle and write the reading down, or set it lower",
+        sources=("common practice: appliance guides on oven thermostats", "judgement: both errors added"),
+        reads=("oven", "fact:air at worst", "resin:oven-air cap"),
+        test=_margin,
+        on=("heats plastic",),
+    ),
+    Rule(
+        "surface-over-ceiling",
+        Level.ERROR,
+        Scope.STEP,
+        message="The skin of the plastic gets too hot before the step ends.",
+        checks="the hottest plastic of the nominal forecast after at_most against the surface ceiling",
+        why="the skin ages and fumes while the core is still catching up",
+        do="make the layer thinner or the oven cooler, and end the step sooner",
+        sources=("judgement: an alarm far under every ignition temperature",),
+        reads=("oven", "fact:hottest", "resin:surface ceiling"),
+        test=_ceiling,
+        on=("heats plastic",),
+    ),
+    Rule(
+        "hotter-than-window",
+        Level.WARNING,
+        Scope.STEP,
+        message="The oven is set above the window for this plastic.",
+        checks="the set point against the top of the melt window",
+        why="more heat makes more fume and an older plastic, and saves little time",
+        do="set the oven inside the window and give it the minutes instead",
+        sources=("common practice",),
+        reads=("oven", "resin:window high"),
+        test=_window_top,
+        on=("melts",),
+    ),
+    Rule(
+        "colder-than-window",
+        Level.WARNING,
+        Scope.STEP,
+        message="The oven is too cool to melt this plastic well.",
+        checks="the oven air, corrected by a dated reading, against the foot of the melt window",
+        why="stiff flake that is barely soft does not fuse; the part shows laps and breaks along them",
+        do="set the oven inside the window",
+        sources=("common practice", "judgement: cold laps below the window, no fusion below its foot"),
+        reads=("oven", "fact:oven air", "resin:window foot", "resin:window low"),
+        test=_window_foot,
+        on=("melts",),
+    ),
+    Rule(
+        "aged-too-much",
+        Level.WARNING,
+        Scope.STEP,
+        message="The plastic is cooked too long.",
+        checks="the ageing of the hottest plastic over all melts, until at_most, against the sheet's reserve",
+        why="oxygen uses up the stabiliser; the part turns yellow, smells and goes brittle",
+        do="shorten at_most, spread the flake thinner, or set the oven lower within the window",
+        sources=(
+            "published: oxidation times of post-consumer HDPE at 200 °C (National Academies 14570, Table 5)",
+            "memory: air is two to four times kinder than pure oxygen",
+        ),
+        reads=("at_most", "fact:aged", "resin:ageing reserve", "resin:ageing limit", "resin:ageing reference"),
+        test=_aged,
+        on=("heats plastic",),
+    ),
+    Rule(
+        "left-alone",
+        Level.ERROR,
+        Scope.STEP,
+        message="The hot oven is left alone.",
+        checks="whether somebody stays, for every step above 100 °C",
+        why="an oven full of plastic is a fire load; a thermostat that sticks gives minutes, not hours",
+        do="stay with it from switching on until the heat is off; a timer is no substitute",
+        sources=("common practice",),
+        reads=("oven", "site.attended"),
+        test=_alone,
+        on=("heats",),
+        absolute=True,
+    ),
+    Rule(
+        "end-test-missing",
+        Level.WARNING,
+        Scope.STEP,
+        message="Nobody can see when this step is over.",
+        checks="until: absent, or made of vague words alone",
+        why="the clock and the dial are poor witnesses; ovens and layers differ more than recipes do",
+        do="say what to look for, feel for or read: a probe reading, no white core when folded, a glossy skin",
+        sources=("common practice", "judgement: the list of vague words"),
+        reads=(),
+        test=_end,
+        on=("heats", "cools"),
+        may_read=("until",),
+    ),
+    Rule(
+        "times-cross",
+        Level.ERROR,
+        Scope.STEP,
+        message="The longest time is shorter than the shortest.",
+        checks="at_least against at_most",
+        why="the step can never end as written",
+        do="swap or correct the two times",
+        sources=("derived: simple order",),
+        reads=("at_least",),
+        test=_cross,
+        on=("heats", "cools"),
+        may_read=("at_most",),
+        when=lambda r: r.known("at_most"),
+    ),
+    Rule(
+        "scorch-signs",
+        Level.WARNING,
+        Scope.STEP,
+        message="The step waits for a sign that something is already wrong.",
+        checks="the signs that end the step against smoke, haze, stinging eyes and browning",
+        why="smoke and stinging eyes mean too hot, or the wrong plastic",
+        do="end the step on a melt that can be seen or probed; on smoke: heat off, door shut, everybody out",
+        sources=("published: HSE, Plastics Processing Sheet 13, 2002",),
+        reads=("until_signs",),
+        test=_scorch,
+        on=("heats",),
+    ),
+)

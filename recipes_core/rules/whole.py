@@ -1,0 +1,68 @@
+"""Rules on the procedure as a whole: does one step hand on what the next one takes, with the tools it names."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+from recipes_core.findings import Level
+from recipes_core.rules.rule import Hit, Rule, Scope
+
+if TYPE_CHECKING:
+    from recipes_core.rules.reading import Reading
+
+
+def _joins(r: Reading) -> Iterator[Hit]:
+    for path, found, wanted in r.fact("broken joins").numbers:
+        yield Hit(path, found or "nothing yet", " or ".join(wanted))
+
+
+def _tools(r: Reading) -> Iterator[Hit]:
+    for path, tool in r.fact("missing tools").numbers:
+        yield Hit(path, tool, f"{tool} described under equipment")
+
+
+def _place(r: Reading) -> Iterator[Hit]:
+    if not r.known("header.jurisdiction"):
+        yield Hit(("header",), "no jurisdiction", "the country whose codes apply")
+
+
+RULES = (
+    Rule(
+        "forms-do-not-join",
+        Level.ERROR,
+        Scope.RECIPE,
+        message="This step cannot start from what the step before leaves.",
+        checks="the form that each step takes against the form that the work has by then",
+        why="a step is missing or out of order: cold flake cannot be pressed, a hot part cannot be handled",
+        do="put the missing step in, or put the steps in order",
+        sources=("derived: each process says what it takes and yields",),
+        reads=("fact:broken joins",),
+        test=_joins,
+    ),
+    Rule(
+        "tool-missing",
+        Level.ERROR,
+        Scope.RECIPE,
+        message="A step uses a tool that the recipe does not describe.",
+        checks="the tools that steps name against equipment",
+        why="nobody can tell whether another shop has what it takes",
+        do="describe the tool under equipment",
+        sources=("derived: the recipe's own lists",),
+        reads=("fact:missing tools",),
+        test=_tools,
+    ),
+    Rule(
+        "jurisdiction-missing",
+        Level.NOTE,
+        Scope.RECIPE,
+        message="The recipe does not say whose codes apply.",
+        checks="header.jurisdiction",
+        why="limits for wiring, fire and air differ from place to place",
+        do="write the country: jurisdiction: GB",
+        sources=("judgement",),
+        reads=(),
+        test=_place,
+        may_read=("header.jurisdiction",),
+    ),
+)
