@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import Path
 
+from recipes_core.advice import tried
 from recipes_core.case import Case
 from recipes_core.document import Document, DocumentError, read_file
 from recipes_core.errors import UsageError
@@ -56,7 +57,15 @@ def lint_file(path: Path, today: date, having: Shelf) -> Linted:
 
 
 def lint_document(document: Document, today: date, having: Shelf) -> Linted:
-    """Judge one document: schema, forecast, rules, verdict."""
+    """Judge one document: schema, forecast, rules; try what the findings advise; give the verdict."""
+    findings, counts = _judged(document, today, having)
+    general = {rule.id: rule.do for rule in having.rules}
+    findings = tried(findings, document, lambda copy: _judged(copy, today, having)[0], general)
+    return Linted(document.name, document.text, findings, verdict(findings), *counts)
+
+
+def _judged(document: Document, today: date, having: Shelf) -> tuple[tuple[Finding, ...], tuple[int, int]]:
+    """All findings, and how many checks passed and did not apply; advice is not tried yet."""
     shape = check(document, having.schemas)
     recipe = Recipe(document, having.schemas)
     walked = walk(recipe, Case(recipe, having.library), having.kinds)
@@ -65,8 +74,7 @@ def lint_document(document: Document, today: date, having: Shelf) -> Linted:
     marks = {name: kind.marks for name, kind in having.kinds.items()}
     judged = judge(having.rules, [whole, *lots, *walked.cases], marks, today)
     findings = (*having.problems, *shape, *walked.problems, *judged.findings)
-    counts = len(judged.passed), len(judged.not_applicable)
-    return Linted(document.name, document.text, findings, verdict(findings), *counts)
+    return findings, (len(judged.passed), len(judged.not_applicable))
 
 
 def forecast(path: str | Path, today: date, having: Shelf | None = None) -> Walk:

@@ -50,12 +50,20 @@ class Change:
 
 
 @dataclass(frozen=True)
+class Way:
+    """One way out of a finding: its edits, applied together, remove it; ``words`` say it to a person."""
+
+    words: str
+    changes: tuple[Change, ...]
+
+
+@dataclass(frozen=True)
 class Finding:
     """One result of one check at one place, complete enough to be read without its rule.
 
     ``found``, ``limit`` and ``margin`` are ready for display, in both unit systems where that helps.
     ``origins`` says where each input came from; ``basis`` how the limit is known.
-    ``advice`` offers one or more ways out: the edits of each, applied together, remove the finding.
+    ``advice`` offers ways out that were tried: each removes the finding and adds no error.
     """
 
     rule: str
@@ -74,4 +82,4 @@ class Finding:
     basis: str = ""
     sources: tuple[str, ...] = ()
     absolute: bool = False
-    advice: tuple[tuple[Change, ...], ...] = ()
+    advice: tuple[Way, ...] = ()

@@ -16,8 +16,8 @@ UNMEASURED = 20.0
 READING = 5.0
 CREDIBLE = 30.0
 ORDINARY_SWING = 28.0
-HOTTEST = 573.15
-"""300 °C: no forecast is made above it, where every plastic of the trade breaks down (judgement)."""
+COLDEST, HOTTEST = 323.15, 573.15
+"""50 and 300 °C: no forecast is made below or above; nothing melts, or every plastic breaks down (judgement)."""
 _DATE = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
 
 
@@ -65,8 +65,8 @@ def oven_air(case: Case) -> dict[str, Fact]:
 
 def _computable(setting: Any) -> Any:
     """The setting for the forecast, which stops where no plastic of the trade survives."""
-    if isinstance(setting, Given) and upper(setting) > HOTTEST:
-        question = f"Is the oven really set to {setting.text}? Nothing is computed above 300 °C (572 °F)."
+    if isinstance(setting, Given) and not COLDEST <= upper(setting) <= HOTTEST:
+        question = f"Is the oven really set to {setting.text}? Only 50 to 300 °C (122 to 572 °F) is computed."
         return missing(setting.origin.path, question)
     return _single(setting)
 

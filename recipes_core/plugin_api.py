@@ -24,7 +24,7 @@ import pluggy
 
 from recipes_core.case import Case, Value, number, upper
 from recipes_core.facts import Basis, Fact, Given, Open, assumed, calc, missing
-from recipes_core.findings import Change, Level
+from recipes_core.findings import Change, Level, Way
 from recipes_core.oven import oven_air
 from recipes_core.quantities import Dimension, show
 from recipes_core.rules.compare import above, below, over, says, show_band, too_short, under
@@ -57,6 +57,7 @@ __all__ = [
     "SheetFile",
     "Table",
     "Value",
+    "Way",
     "Work",
     "above",
     "assumed",

@@ -8,8 +8,8 @@ from functools import cached_property
 from typing import TYPE_CHECKING, Any
 
 from recipes_core.facts import Given, Open, Origin, Source, missing
-from recipes_core.quantities import QuantityError, parse
-from recipes_core.schema.fields import Field, field
+from recipes_core.quantities import QuantityError
+from recipes_core.schema.fields import Field, field, measured
 
 if TYPE_CHECKING:
     from recipes_core.document import Document
@@ -108,7 +108,7 @@ def _scalar(raw: str, about: Field, origin: Origin, path: Path) -> Given | Open:
     if start == end:
         return Given(form, raw, origin)
     try:
-        quantity = parse(raw[start:end], about.dimension)
+        quantity = measured(raw[start:end], about.dimension)
     except QuantityError:
         return refused
     return Given(quantity.low if quantity.low == quantity.high else (quantity.low, quantity.high), raw, origin)

@@ -19,6 +19,9 @@ def write_whole(path: str | Path, text: str) -> None:
     try:
         with os.fdopen(handle, "w", encoding="utf-8", newline="\n") as file:
             file.write(text)
+        mask = os.umask(0)
+        os.umask(mask)
+        os.chmod(name, 0o666 & ~mask)  # a temporary file is private; the one it becomes is as any other
         os.replace(name, target)
     except BaseException as error:  # an interrupt, too, leaves nothing beside the file
         Path(name).unlink(missing_ok=True)

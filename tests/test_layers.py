@@ -13,7 +13,7 @@ ROOT = Path(__file__).resolve().parent.parent
 LAYERS = (
     "quantities facts findings errors __version__",
     "physics",
-    "document provenance resources write",
+    "document provenance resources write advice",
     "schema recipe sheets hazards shop run",
     "case oven work spread site forecast",
     "rules",
@@ -167,12 +167,8 @@ def test_the_walk_allows_what_is_allowed(source: str) -> None:
 
 def test_relative_imports_of_a_package_start_at_itself() -> None:
     """One dot in ``schema/__init__.py`` is schema, in ``schema/check.py`` too; two dots are the core."""
-    assert dict(imports("from ..rules import x", "recipes_core.schema", True)).keys() >= {
-        "recipes_core.rules.x"
-    }
-    assert dict(imports("from .fields import x", "recipes_core.schema", True)).keys() >= {
-        "recipes_core.schema.fields"
-    }
+    assert dict(imports("from ..rules import x", "recipes_core.schema", True)).keys() >= {"recipes_core.rules.x"}
+    assert dict(imports("from .fields import x", "recipes_core.schema", True)).keys() >= {"recipes_core.schema.fields"}
 
 
 @pytest.mark.parametrize("source", ["from recipes_core.findings import Finding", "from .. import errors"])

@@ -11,13 +11,13 @@ import os
 
 from recipes_core.document.builder import MOST_PROBLEMS, Builder
 from recipes_core.document.events import SyntaxProblem, events
-from recipes_core.document.model import Document, Entry, Spans
+from recipes_core.document.model import LINE_BREAK, Document, Entry, Spans, replaced
 from recipes_core.document.problems import DocumentError, Problem
 from recipes_core.document.source import LARGEST, decode, refuse_text
 from recipes_core.document.tabs import refuse_tabs
 from recipes_core.errors import DataError
 
-__all__ = ["Document", "DocumentError", "Entry", "Problem", "read", "read_file"]
+__all__ = ["LINE_BREAK", "Document", "DocumentError", "Entry", "Problem", "read", "read_file", "replaced"]
 
 
 def read(source: bytes | str, name: str = "", *, stream: str | None = None) -> Document:

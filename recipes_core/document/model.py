@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
 
@@ -78,8 +78,21 @@ class Document:
 
 def cut(text: str, at: Span) -> str:
     """The stretch of ``text`` that ``at`` marks."""
+    start, end = _offsets(text, at)
+    return text[start:end]
+
+
+def replaced(text: str, changes: Iterable[tuple[Span, str]]) -> str:
+    """``text`` with each of the stretches marked replaced; they must not overlap."""
+    for at, new in sorted(changes, reverse=True):
+        start, end = _offsets(text, at)
+        text = text[:start] + new + text[end:]
+    return text
+
+
+def _offsets(text: str, at: Span) -> tuple[int, int]:
     starts = [0, *(line.end() for line in LINE_BREAK.finditer(text))]
-    return text[starts[at.line - 1] + at.column - 1 : starts[at.end_line - 1] + at.end_column - 1]
+    return starts[at.line - 1] + at.column - 1, starts[at.end_line - 1] + at.end_column - 1
 
 
 def span(place: Place) -> Span:

@@ -5,11 +5,11 @@ The layout is fixed at 100 columns, so that two runs can be compared line by lin
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable, Iterator
 from textwrap import wrap
 from typing import TYPE_CHECKING
 
+from recipes_core.document import LINE_BREAK
 from recipes_core.findings import Finding, Kind, Level
 
 if TYPE_CHECKING:
@@ -19,8 +19,6 @@ WIDTH = 100
 CLOSING = (
     "This check is no approval. Follow local codes; leave wiring, pressure and structural work to licensed people."
 )
-
-_LINE_END = re.compile("\r\n|\r|\n")  # as spans count; a refused text may hold what others take for a line end
 
 
 def render(linted: Iterable[Linted]) -> str:
@@ -35,7 +33,7 @@ def printable(text: str) -> str:
 
 def _one(item: Linted) -> str:
     blocks = [printable(item.file)]
-    lines = _LINE_END.split(item.text)
+    lines = LINE_BREAK.split(item.text)  # as spans count
     blocks += ["\n".join(_finding(f, lines)) for f in sorted(item.findings, key=_weight)]
     blocks.append(summary(item))
     return "\n\n".join(blocks)

@@ -11,7 +11,7 @@ from recipes_core.rules.rule import Hit
 
 if TYPE_CHECKING:
     from recipes_core.facts import Fact
-    from recipes_core.findings import Change
+    from recipes_core.findings import Way
     from recipes_core.rules.reading import Reading
 
 
@@ -33,13 +33,12 @@ def over(
     *,
     level: Level | None = None,
     do: str = "",
-    advice: tuple[tuple[Change, ...], ...] = (),
 ) -> Iterator[Hit]:
     """One hit at ``at`` if the value found is over the limit."""
     if above(found, limit, dimension):
         most = f"{show(limit, dimension)} at most"
         gap = f"{_gap(found - limit, dimension)} too much"
-        yield Hit(at, show(found, dimension), most, gap, level, do=do, advice=advice)
+        yield Hit(at, show(found, dimension), most, gap, level, do=do)
 
 
 def under(
@@ -87,7 +86,7 @@ def too_short(
     needed: Fact,
     *,
     do: str = "",
-    advice: tuple[tuple[Change, ...], ...] = (),
+    advice: tuple[Way, ...] = (),
 ) -> Iterator[Hit]:
     """One hit at ``at`` for a time below the computed need: an error below its nominal value, else a warning."""
     _, high = needed.band()

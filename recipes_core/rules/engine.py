@@ -134,7 +134,7 @@ def _finding(rule: Rule, hit: Hit, reading: Reading) -> Finding:
         limit=hit.limit,
         margin=hit.margin,
         why=rule.why,
-        do=hit.do or rule.do,
+        do=hit.do if hit.advice else hit.do or rule.do,
         origins=trail.origins(values),
         basis=trail.basis(values),
         sources=rule.sources,

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import TYPE_CHECKING
 
-from recipes_core.findings import Change, Level, Path
+from recipes_core.findings import Level, Path, Way
 
 if TYPE_CHECKING:
     from recipes_core.rules.reading import Reading
@@ -30,7 +30,8 @@ class Hit:
     """A comparison that came out against the recipe.
 
     ``at`` is the name that the rule reads (the finding points at its text) or a path. ``level`` overrules the
-    rule's own, ``do`` its cure, ``message`` its sentence, where the number found decides.
+    rule's own, ``do`` its cure, ``message`` its sentence, where the number found decides. ``advice`` are ways
+    out with numbers; they are tried before anybody is told, and come before ``do``.
     """
 
     at: str | Path
@@ -40,7 +41,7 @@ class Hit:
     level: Level | None = None
     message: str = ""
     do: str = ""
-    advice: tuple[tuple[Change, ...], ...] = ()
+    advice: tuple[Way, ...] = ()
 
 
 @dataclass(frozen=True)

@@ -13,7 +13,7 @@ from functools import cache, lru_cache
 from typing import Any
 
 from recipes_core.findings import Path
-from recipes_core.quantities import Dimension
+from recipes_core.quantities import Dimension, Quantity, QuantityError, parse
 from recipes_core.schema.compose import Schema, Schemas, compose
 
 SAME_WORDS = {"true": "yes", "false": "no"}
@@ -52,6 +52,19 @@ class Field:
     def split(self, text: str) -> tuple[str, int, int] | None:
         """The form that ``text`` is worded in, and where in it the quantity starts and ends (see `split`)."""
         return split(text, self.forms)
+
+
+_SIZES = frozenset(
+    {Dimension.LENGTH, Dimension.AREA, Dimension.VOLUME, Dimension.MASS, Dimension.POWER, Dimension.FORCE}
+)
+
+
+def measured(text: str, dimension: Dimension) -> Quantity:
+    """The quantity of a recipe's field. Raises QuantityError, also for a size of nothing."""
+    quantity = parse(text, dimension)
+    if dimension in _SIZES and quantity.low <= 0.0:
+        raise QuantityError(f"{text} is nothing; write {dimension.noun} above zero, or unknown.", 0, len(text))
+    return quantity
 
 
 def split(text: str, forms: tuple[str, ...]) -> tuple[str, int, int] | None:

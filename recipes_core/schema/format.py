@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 
-from recipes_core.findings import Change, Finding, Kind, Level
+from recipes_core.findings import Change, Finding, Kind, Level, Way
 
 KIND, MAJOR, MINOR = "recipe", 1, 0
 OTHER_KINDS = ("shop", "run", "resin", "liner", "material", "process", "library")
@@ -54,5 +54,5 @@ def _finding(rule: str, message: str, found: str, do: str, cure: str = "") -> Fi
         limit=f"{KIND}/{MAJOR}",
         why="the same words may mean other things in another format",
         do=do,
-        advice=((Change(("format",), cure),),) if cure else (),
+        advice=(Way("", (Change(("format",), cure),)),) if cure else (),
     )

@@ -11,9 +11,9 @@ from collections.abc import Iterator
 from functools import cache
 from typing import TYPE_CHECKING, Any
 
-from recipes_core.quantities import Dimension, QuantityError, parse
+from recipes_core.quantities import Dimension, QuantityError
 from recipes_core.schema.compose import Schema
-from recipes_core.schema.fields import SAME_WORDS, split
+from recipes_core.schema.fields import SAME_WORDS, measured, split
 
 if TYPE_CHECKING:
     from jsonschema.exceptions import ValidationError
@@ -87,7 +87,7 @@ def _quantity(validator: Validator, dimension: str, value: Any, schema: Schema) 
     if "{}" not in form:
         return
     try:
-        parse(value[start:end], Dimension(dimension))
+        measured(value[start:end], Dimension(dimension))
     except QuantityError as error:
         yield _error("not a quantity", QuantityError(str(error), start + error.start, start + error.end))
 

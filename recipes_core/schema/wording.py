@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterable
 from typing import Any
 
-from recipes_core.findings import Change, Finding, Kind, Level, Path
+from recipes_core.findings import Change, Finding, Kind, Level, Path, Way
 from recipes_core.quantities import Dimension, QuantityError
 from recipes_core.schema.compose import Schema
 from recipes_core.schema.near import certain, near
@@ -73,7 +73,7 @@ def wrong_shape(path: Path, schema: Schema, value: Any) -> Finding:
     if wanted == "array":
         plain = isinstance(value, str) and re.fullmatch(r"[A-Za-z0-9][A-Za-z0-9 '-]*", value)
         do = f"write [{value}]" if plain else "begin each entry with a hyphen"
-        advice = ((Change(path, f"[{value}]"),),) if plain else ()
+        advice = (Way("", (Change(path, f"[{value}]"),)),) if plain else ()
         return fault("wrong-shape", path, f"{_upper(name)} takes a list, not {got}.", do=do, advice=advice)
     if wanted == "object":
         keys = _listed(list(schema.get("properties", ())))
@@ -165,9 +165,9 @@ def id_twice(path: Path, name: str, line: int) -> Finding:
     return fault("step-id-twice", path, message, found=short(name), do="give each step an id of its own")
 
 
-def _sure(change: Change, word: str) -> tuple[tuple[Change, ...], ...]:
+def _sure(change: Change, word: str) -> tuple[Way, ...]:
     """The change as advice, where ``word`` can have meant nothing else."""
-    return ((change,),) if certain(word, change.text) else ()
+    return (Way("", (change,)),) if certain(word, change.text) else ()
 
 
 def too_many(most: int) -> Finding:

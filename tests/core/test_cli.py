@@ -24,9 +24,7 @@ def test_help_names_every_command(capsys: pytest.CaptureFixture[str]) -> None:
 
 
 @pytest.mark.parametrize("words", [[], ["melt"], ["plugins", "--colour"]])
-def test_a_call_that_makes_no_sense_is_a_usage_error(
-    words: list[str], capsys: pytest.CaptureFixture[str]
-) -> None:
+def test_a_call_that_makes_no_sense_is_a_usage_error(words: list[str], capsys: pytest.CaptureFixture[str]) -> None:
     """Status 2, and the usage on the error stream."""
     with pytest.raises(SystemExit) as stop:
         main(words)
@@ -34,9 +32,7 @@ def test_a_call_that_makes_no_sense_is_a_usage_error(
     assert "usage: meltbook" in capsys.readouterr().err
 
 
-@pytest.mark.parametrize(
-    "error", [UsageError("No such file."), PluginError("Broken."), MeltbookError("Wrong.")]
-)
+@pytest.mark.parametrize("error", [UsageError("No such file."), PluginError("Broken."), MeltbookError("Wrong.")])
 def test_an_error_becomes_its_sentence_and_status(
     error: MeltbookError, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:

@@ -115,10 +115,7 @@ def test_the_same_id_twice_names_both_files(library: Path) -> None:
     put(library, "hemp", "b.yaml")
     sheets, problems = read_sheets(library, [], TODAY)
     assert set(sheets) == {"hemp"}
-    assert (
-        only(problems).message
-        == "The sheet b.yaml of the library is not used: the id hemp is that of a.yaml."
-    )
+    assert only(problems).message == "The sheet b.yaml of the library is not used: the id hemp is that of a.yaml."
 
 
 def test_a_link_out_of_the_library_is_not_followed(library: Path, tmp_path: Path) -> None:

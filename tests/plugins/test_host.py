@@ -32,9 +32,7 @@ def install(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[Install
         (tmp_path / f"{name}.py").write_text(source, "utf-8")
         folder = tmp_path / f"{name}-2.1.dist-info"
         folder.mkdir()
-        (folder / "METADATA").write_text(
-            f"Metadata-Version: 2.1\nName: {name}\nVersion: 2.1\n\nText.\n", "utf-8"
-        )
+        (folder / "METADATA").write_text(f"Metadata-Version: 2.1\nName: {name}\nVersion: 2.1\n\nText.\n", "utf-8")
         (folder / "entry_points.txt").write_text(
             f"[console_scripts]\nrun = x:y\n\n[recipes_core.plugins]\nplugin-{name} = {name}\n", "utf-8"
         )
@@ -70,17 +68,14 @@ def test_a_sound_plugin_is_taken(install: Install) -> None:
         pytest.param("1 / 0", "ZeroDivisionError: division by zero", id="raises on import"),
         pytest.param("import sys\nsys.exit('bye')", "SystemExit: bye", id="exits on import"),
         pytest.param("def broken(:", "SyntaxError: invalid syntax", id="is no Python"),
-        pytest.param(
-            "import nothing_of_this_name", "ModuleNotFoundError: No module named", id="lacks a module"
-        ),
+        pytest.param("import nothing_of_this_name", "ModuleNotFoundError: No module named", id="lacks a module"),
         pytest.param(
             START + "@hookimpl\ndef meltbook_resins():\n    raise KeyError('melting peak')",
             "KeyError: 'melting peak'",
             id="raises in a hook",
         ),
         pytest.param(
-            START
-            + "@hookimpl\ndef meltbook_resins():\n    yield SheetFile('a', 'b')\n    raise OSError('late')",
+            START + "@hookimpl\ndef meltbook_resins():\n    yield SheetFile('a', 'b')\n    raise OSError('late')",
             "OSError: late",
             id="raises late in a generator",
         ),
@@ -122,9 +117,7 @@ def test_a_sound_plugin_is_taken(install: Install) -> None:
         pytest.param(
             START.replace("(1, 0)", "(2, 0)"), "is for plugin interface 2.0", id="is of a newer major version"
         ),
-        pytest.param(
-            START.replace("(1, 0)", "'1'"), "does not state MELTBOOK_API = (1, 0)", id="states no version"
-        ),
+        pytest.param(START.replace("(1, 0)", "'1'"), "does not state MELTBOOK_API = (1, 0)", id="states no version"),
         pytest.param(
             "class Mute(Exception):\n    def __str__(self):\n        raise ValueError\nraise Mute",
             "Mute: (its message cannot be shown)",

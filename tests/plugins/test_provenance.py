@@ -226,9 +226,7 @@ def test_melting_curve_is_the_stated_triangle() -> None:
     """Share molten under a melting rate from 100 over 130 to 136 °C, to the printed digit."""
     celsius = np.array(value(HDPE, "melting curve")[0]) - ICE
     rising, falling = (celsius - 100) ** 2 / (36 * 30), 1 - (136 - celsius) ** 2 / (36 * 6)
-    assert value(HDPE, "melting curve")[1] == pytest.approx(
-        np.where(celsius <= 130, rising, falling), abs=6e-4
-    )
+    assert value(HDPE, "melting curve")[1] == pytest.approx(np.where(celsius <= 130, rising, falling), abs=6e-4)
     start, peak, end = (value(HDPE, f"melting {at}") - ICE for at in ("start", "peak", "end"))
     assert (start, peak, end) == pytest.approx((celsius[0], 130, celsius[-1]))
 
@@ -245,9 +243,7 @@ def test_freezing_curve_meets_its_ends_and_peak() -> None:
 
 def test_limits_of_heat_stand_in_order() -> None:
     """Foot, window, ceiling, cap, decomposition, ignition."""
-    names = (
-        "window foot,window low,window high,surface ceiling,oven-air cap,decomposition start,flash ignition"
-    )
+    names = "window foot,window low,window high,surface ceiling,oven-air cap,decomposition start,flash ignition"
     lines = [value(HDPE, name) for name in names.split(",")]
     assert lines == sorted(lines)
     assert value(HDPE, "melting end") < value(HDPE, "window foot")
@@ -255,9 +251,7 @@ def test_limits_of_heat_stand_in_order() -> None:
 
 def test_oven_air_cap_is_what_its_note_says() -> None:
     """The lowest of ignition - 100 K, decomposition - 60 K and usual upper window (220 °C, memory) + 20 K."""
-    formula = min(
-        value(HDPE, "flash ignition") - 100, value(HDPE, "decomposition start") - 60, 220 + ICE + 20
-    )
+    formula = min(value(HDPE, "flash ignition") - 100, value(HDPE, "decomposition start") - 60, 220 + ICE + 20)
     assert value(HDPE, "oven-air cap") == pytest.approx(formula, abs=1.1)
 
 

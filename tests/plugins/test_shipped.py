@@ -21,9 +21,7 @@ def test_every_shipped_plugin_loads() -> None:
     assert [p.message for p in PLUGINS.problems] == []
 
 
-@pytest.mark.parametrize(
-    ("kind", "folder"), [("resin", "resins"), ("liner", "liners"), ("material", "materials")]
-)
+@pytest.mark.parametrize(("kind", "folder"), [("resin", "resins"), ("liner", "liners"), ("material", "materials")])
 def test_every_sheet_in_the_folder_is_registered(kind: str, folder: str) -> None:
     """A sheet that is there but not listed would never be used; one that is listed must be there."""
     package = f"recipes_plugins.{folder}"

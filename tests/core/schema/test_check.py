@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from recipes_core.document import DocumentError, read
-from recipes_core.findings import Change, Finding, Kind, Level, Path, Span
+from recipes_core.findings import Change, Finding, Kind, Level, Path, Span, Way
 from recipes_core.schema.check import MOST, check
 from recipes_core.schema.compose import Schemas, compose
 
@@ -197,7 +197,7 @@ def test_every_fault_is_found_in_the_order_of_the_text(coat_hook: str, schemas: 
 def test_a_sure_slip_comes_with_its_cure(coat_hook: str, schemas: Schemas, old: str, new: str, change: Change) -> None:
     """Where only one thing can have been meant, the finding offers the edit."""
     (found,) = found_in(changed(coat_hook, old, new), schemas)
-    assert found.advice == ((change,),)
+    assert found.advice == (Way("", (change,)),)
 
 
 @pytest.mark.parametrize(("old", "new"), [("colour: natural", "colour: beige"), ("marked: yes", "marked: yos")])

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from math import ceil
 from typing import TYPE_CHECKING
 
-from recipes_core.plugin_api import Change, Dimension, Hit, Level, Rule, Scope, above, show, show_band
+from recipes_core.plugin_api import Change, Dimension, Hit, Level, Rule, Scope, Way, above, show, show_band
 
 if TYPE_CHECKING:
     from recipes_core.plugin_api import Reading
@@ -23,13 +23,11 @@ def _molten(r: Reading) -> Iterator[Hit]:
     core, end = r.fact("core when opened"), r.si("resin:freezing end")
     worst = core.worst(highest=True)
     if above(worst, end, T):
-        do, advice = _longer(r, r.fact("core solid after").worst(highest=True))
         yield Hit(
             "at_least",
             f"core at {show(core.nominal, T)}, {show(worst, T)} in the slowest of plausible shops",
             f"{show(end, T)} at most, where the last of it has frozen",
-            do=do,
-            advice=advice,
+            advice=_longer(r, r.fact("core solid after").worst(highest=True)),
         )
 
 
@@ -38,28 +36,26 @@ def _warm(r: Reading) -> Iterator[Hit]:
     _, late = core.band()
     if above(late, limit, T):
         needed = r.fact("core cool enough after")
-        do, advice = _longer(r, needed.band()[1])
-        do += f"; from full force it takes {show_band(needed, TIME)}"
         yield Hit(
             "at_least",
             f"core at {show(core.nominal, T)} when opened, {show(late, T)} in one shop of twenty",
             f"{show(limit, T)} at most",
             level=Level.ERROR if above(core.nominal, limit, T) else Level.WARNING,
-            do=do,
-            advice=advice,
+            do=f"from full force it takes {show_band(needed, TIME)}",
+            advice=_longer(r, needed.band()[1]),
         )
 
 
-def _longer(r: Reading, needed: float) -> tuple[str, tuple[tuple[Change, ...], ...]]:
-    """The cure in words and as an edit: ``needed`` seconds from full force until the mould may be opened."""
+def _longer(r: Reading, needed: float) -> tuple[Way, ...]:
+    """The cure, for ``needed`` seconds from full force until the mould may be opened."""
     if needed == float("inf"):
-        return "open it cold, the next day", ()
+        return ()
     seconds = needed - r.fact("opened after").nominal + r.si("at_least")
     text = f"{ceil(seconds / 60.0 - 1e-9)} min"
     changes = [Change(r.path("at_least"), text)]
     if r.known("at_most") and r.upper("at_most") < ceil(seconds / 60.0 - 1e-9) * 60.0:
         changes.append(Change(r.path("at_most"), text))
-    return f"cool it for at least {text} after the hold", (tuple(changes),)
+    return (Way(f"cool it for at least {text} after the hold", tuple(changes)),)
 
 
 def _misleads(r: Reading) -> Iterator[Hit]:

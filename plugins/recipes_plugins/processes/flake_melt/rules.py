@@ -6,8 +6,8 @@ from collections.abc import Iterator
 from math import ceil, inf
 from typing import TYPE_CHECKING
 
-from recipes_core.plugin_api import Change, Dimension, Hit, Level, Rule, Scope, below, show, too_short
-from recipes_plugins.processes.flake_melt.thinner import larger_tray, loading_in_time
+from recipes_core.plugin_api import Change, Dimension, Hit, Level, Rule, Scope, Way, below, too_short
+from recipes_plugins.processes.flake_melt.thinner import loading_in_time, thinner_layer
 
 if TYPE_CHECKING:
     from recipes_core.plugin_api import Reading
@@ -21,23 +21,20 @@ def _cut_short(r: Reading) -> Iterator[Hit]:
     _, late = through.band()
     if not below(given, late, TIME):
         return
-    ways: list[tuple[str, tuple[Change, ...]]] = []
-    if late < inf:
-        ways.append(_longer(r, late))
+    ways = [_longer(r, late)] if late < inf else []
     target = loading_in_time(r, given)
     if target is not None:
-        words, changes = larger_tray(r, target)
-        ways.append((f"spread the charge to {show(target, Dimension.AREAL_MASS)} or less ({words})", changes))
-    do = ", or ".join(words for words, _ in ways) or "raise the oven into the window of the sheet"
-    yield from too_short("at_least", given, through, do=do, advice=tuple(changes for _, changes in ways))
+        ways.append(thinner_layer(r, target))
+    do = "" if ways else "raise the oven into the window of the sheet"
+    yield from too_short("at_least", given, through, do=do, advice=tuple(ways))
 
 
-def _longer(r: Reading, late: float) -> tuple[str, tuple[Change, ...]]:
-    minutes = ceil(late / 60.0 - 1e-9)
-    changes = [Change(r.path("at_least"), f"{minutes} min")]
-    if r.known("at_most") and r.upper("at_most") < minutes * 60.0:
-        changes.append(Change(r.path("at_most"), f"{minutes} min"))
-    return f"allow at least {minutes} min", tuple(changes)
+def _longer(r: Reading, late: float) -> Way:
+    text = f"{ceil(late / 60.0 - 1e-9)} min"
+    changes = [Change(r.path("at_least"), text)]
+    if r.known("at_most") and r.upper("at_most") < ceil(late / 60.0 - 1e-9) * 60.0:
+        changes.append(Change(r.path("at_most"), text))
+    return Way(f"allow at least {text}", tuple(changes))
 
 
 RULES = (

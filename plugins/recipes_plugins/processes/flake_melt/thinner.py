@@ -5,7 +5,7 @@ from __future__ import annotations
 from math import ceil, inf
 from typing import TYPE_CHECKING
 
-from recipes_core.plugin_api import Change, Dimension, Given, number, show
+from recipes_core.plugin_api import Change, Dimension, Given, Way, number, show
 
 if TYPE_CHECKING:
     from recipes_core.plugin_api import Reading
@@ -30,8 +30,8 @@ def loading_in_time(r: Reading, time: float) -> float | None:
     return None
 
 
-def larger_tray(r: Reading, target: float) -> tuple[str, tuple[Change, ...]]:
-    """The tray, and the layers it is folded into, that bring the loading down to ``target``, in words and edits.
+def thinner_layer(r: Reading, target: float) -> Way:
+    """The tray, and the layers it is folded into, that bring the loading down to ``target``.
 
     The stack that goes into the mould stays as it is: the tray grows by whole layers along the side that is folded.
     """
@@ -40,7 +40,8 @@ def larger_tray(r: Reading, target: float) -> tuple[str, tuple[Change, ...]]:
     layers = r.case.recipe.get((*fold.path, "layers"), "fold") if fold else None
     if fold is None or not isinstance(layers, Given):
         length = ceil(r.si(name) * now / target * 1000.0 - 1e-6)
-        return f"a tray {show(length / 1000.0, Dimension.LENGTH)} long", (Change(r.path(name), f"{length} mm"),)
+        changes: tuple[Change, ...] = (Change(r.path(name), f"{length} mm"),)
+        return _way(target, f"a tray {show(length / 1000.0, Dimension.LENGTH)} long", changes)
     old = int(layers.value)
     new = ceil(old * now / target - 1e-9)
     if not _folds_along_length(r, old):
@@ -48,7 +49,12 @@ def larger_tray(r: Reading, target: float) -> tuple[str, tuple[Change, ...]]:
     length = ceil(r.si(name) * new / old * 1000.0 - 1e-6)
     side = "long" if name.endswith("length") else "wide"
     words = f"a tray {show(length / 1000.0, Dimension.LENGTH)} {side}, folded in {new}"
-    return words, (Change(r.path(name), f"{length} mm"), Change((*fold.path, "layers"), str(new)))
+    changes = (Change(r.path(name), f"{length} mm"), Change((*fold.path, "layers"), str(new)))
+    return _way(target, words, changes)
+
+
+def _way(target: float, tray: str, changes: tuple[Change, ...]) -> Way:
+    return Way(f"spread the charge to {show(target, Dimension.AREAL_MASS)} or less ({tray})", changes)
 
 
 def _folds_along_length(r: Reading, layers: int) -> bool:

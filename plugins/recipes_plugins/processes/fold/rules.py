@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from math import ceil
 from typing import TYPE_CHECKING
 
-from recipes_core.plugin_api import Change, Dimension, Hit, Level, Rule, Scope, above, below, show
+from recipes_core.plugin_api import Change, Dimension, Hit, Level, Rule, Scope, Way, above, below, show
 
 if TYPE_CHECKING:
     from recipes_core.plugin_api import Reading
@@ -55,14 +55,13 @@ def _return(r: Reading) -> Iterator[Hit]:
         return
     _, late = needed.band()
     seconds = needed.nominal if late == float("inf") else late
-    text = f"{ceil(seconds / 30.0 - 1e-9) * 30} s"
+    text = f"{ceil(seconds / 10.0 - 1e-9) * 10} s" if seconds <= 120.0 else f"{ceil(seconds / 60.0 - 1e-9)} min"
     yield Hit(
         "back_for",
         show(given, TIME),
         f"{show(needed.nominal, TIME)} at least",
         f"{show(needed.nominal - given, TIME)} short",
-        do=f"put it back for {text}",
-        advice=((Change(r.path("back_for"), text),),),
+        advice=(Way(f"put it back for {text}", (Change(r.path("back_for"), text),)),),
     )
 
 

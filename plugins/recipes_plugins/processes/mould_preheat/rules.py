@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from math import ceil, inf
 from typing import TYPE_CHECKING
 
-from recipes_core.plugin_api import Change, Dimension, Hit, Level, Rule, Scope, over, too_short
+from recipes_core.plugin_api import Change, Dimension, Hit, Level, Rule, Scope, Way, over, says, too_short
 
 if TYPE_CHECKING:
     from recipes_core.plugin_api import Reading
@@ -22,11 +22,48 @@ def _short(r: Reading) -> Iterator[Hit]:
     changes = [Change(r.path("at_least"), text)]
     if r.known("at_most") and r.upper("at_most") < ceil(late / 60.0 - 1e-9) * 60.0:
         changes.append(Change(r.path("at_most"), text))
-    do = f"allow at least {text}, or go by a probe on both halves"
-    yield from too_short("at_least", given, ready, do=do, advice=(tuple(changes),))
+    way = Way(f"allow at least {text}", tuple(changes))
+    yield from too_short("at_least", given, ready, do="or go by a probe on both halves", advice=(way,))
+
+
+def _torch(r: Reading) -> Iterator[Hit]:
+    if r.word("charge_nearby") != "no":
+        yield Hit("charge_nearby", r.word("charge_nearby"), "flake, melt and spray somewhere else")
+    if r.word("where") != "outdoors":
+        yield Hit("where", r.word("where"), "outdoors")
 
 
 RULES = (
+    Rule(
+        "torch-near",
+        Level.ERROR,
+        Scope.STEP,
+        message="A torch or heat gun is too near to what burns.",
+        checks="what heats the mould; where, and what lies near, for a torch or heat gun",
+        why="flake, release spray and liners catch fire, and hot air blows their fume into the room",
+        do="heat the mould in the oven; a flame only on bare metal, outdoors, with the charge elsewhere",
+        sources=("common practice",),
+        reads=("by",),
+        test=_torch,
+        on=("mould-preheat",),
+        also=lambda r: ("charge_nearby", "where") if r.word("by") in ("torch", "heat gun") else (),
+        may_read=("charge_nearby", "where"),
+        when=lambda r: not r.known("by") or r.word("by") in ("torch", "heat gun"),
+    ),
+    Rule(
+        "release-spray-hot",
+        Level.ERROR,
+        Scope.STEP,
+        message="Release spray goes onto a hot mould.",
+        checks="the release and whether the mould is hot when it goes on",
+        why="many sprays are flammable, and all of them fume on hot metal",
+        do="put the release on while the mould is cold, and let it dry",
+        sources=("common practice",),
+        reads=("equipment.mould.release", "equipment.mould.release_on"),
+        test=lambda r: says(r, "equipment.mould.release_on", ("hot",), "a cold mould"),
+        on=("mould-preheat",),
+        when=lambda r: r.word("equipment.mould.release") not in ("none", "wax"),
+    ),
     Rule(
         "preheat-short",
         Level.WARNING,

@@ -13,6 +13,7 @@ from recipes_core.plugin_api import (
     Level,
     Rule,
     Scope,
+    Way,
     above,
     below,
     over,
@@ -71,8 +72,8 @@ def _open_time(r: Reading) -> Iterator[Hit]:
 def _hold(r: Reading) -> Iterator[Hit]:
     needed = r.fact("core set after")
     text = f"{ceil(needed.band()[1] / 60.0 - 1e-9)} min"
-    advice = ((Change(r.path("hold"), text),),)
-    yield from too_short("hold", r.si("hold"), needed, do=f"hold the force for at least {text}", advice=advice)
+    way = Way(f"hold the force for at least {text}", (Change(r.path("hold"), text),))
+    yield from too_short("hold", r.si("hold"), needed, advice=(way,))
 
 
 def _follow(r: Reading) -> Iterator[Hit]:
@@ -121,7 +122,41 @@ def _closes(r: Reading) -> Iterator[Hit]:
     yield from under("force", force, most, Dimension.FORCE)
 
 
+def _folds(r: Reading) -> bool:
+    return any(step.process == "fold" for step in r.case.recipe.steps)
+
+
+def _tray_fits(r: Reading) -> Iterator[Hit]:
+    tray = sorted(r.si(f"equipment.tray.{side}") for side in ("length", "width"))
+    cavity = sorted(r.si(f"equipment.mould.cavity.{side}") for side in ("length", "width"))
+    if any(above(a, b, Dimension.LENGTH) for a, b in zip(tray, cavity, strict=True)):
+        yield Hit("equipment.tray.length", _size(tray), f"{_size(cavity)}, the cavity")
+
+
+def _size(sides: list[float]) -> str:
+    return f"{show(sides[1], Dimension.LENGTH)} × {show(sides[0], Dimension.LENGTH)}"
+
+
 _PART = (
+    Rule(
+        "melt-does-not-fit",
+        Level.ERROR,
+        Scope.STEP,
+        message="The melt is larger than the cavity, and nothing folds it.",
+        checks="the tray's size against the cavity, where no step folds the melt",
+        why="what hangs over the edge is sheared off or keeps the mould from closing",
+        do="melt on a tray of the cavity's size, or fold the melt",
+        sources=("derived: the sizes given",),
+        reads=(
+            "equipment.tray.length",
+            "equipment.tray.width",
+            "equipment.mould.cavity.length",
+            "equipment.mould.cavity.width",
+        ),
+        test=_tray_fits,
+        on=("mould-press",),
+        when=lambda r: not _folds(r),
+    ),
     Rule(
         "mould-cold",
         Level.WARNING,

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from math import ceil
 from typing import TYPE_CHECKING
 
-from recipes_core.plugin_api import Change, Dimension, Hit, Level, Rule, Scope, above, below, over, show
+from recipes_core.plugin_api import Change, Dimension, Hit, Level, Rule, Scope, Way, above, below, over, show
 
 if TYPE_CHECKING:
     from recipes_core.plugin_api import Reading
@@ -25,8 +26,7 @@ def _short(r: Reading) -> Iterator[Hit]:
             f"{show(needed, MASS)} with its flash",
             f"{show(needed - charge, MASS)} short",
             level=Level.ERROR if below(charge, bare, MASS) else Level.WARNING,
-            do=f"weigh out {show(needed, MASS)}",
-            advice=((Change(("formula", "charge"), _grams(needed)),),),
+            advice=(_weigh(needed),),
         )
 
 
@@ -43,11 +43,13 @@ def _much(r: Reading) -> Iterator[Hit]:
     yield Hit(
         "formula.charge",
         show(charge, MASS),
-        f"{show(needed, MASS)} with its flash" if fits else f"{show(holds, MASS)}, all that the cavity holds when molten",
+        f"{show(needed, MASS)} with its flash"
+        if fits
+        else f"{show(holds, MASS)}, all that the cavity holds when molten",
         f"{show(charge - (needed if fits else holds), MASS)} too much",
         level=Level.WARNING if fits else Level.ERROR,
-        do=f"weigh out {show(needed, MASS)}" if cured else "make the cavity deeper, so that it holds the melt",
-        advice=((Change(("formula", "charge"), _grams(needed)),),) if cured else (),
+        do="" if cured else "make the cavity deeper, so that it holds the melt",
+        advice=(_weigh(needed),) if cured else (),
     )
 
 
@@ -77,10 +79,9 @@ def _deep(r: Reading) -> Iterator[Hit]:
         yield from over("formula.charge", depth, DEEPEST, Dimension.LENGTH)
 
 
-def _grams(mass: float) -> str:
-    from math import ceil
-
-    return f"{ceil(mass * 1000 - 1e-6)} g"
+def _weigh(needed: float) -> Way:
+    grams = ceil(needed * 1000 - 1e-6)
+    return Way(f"weigh out {show(grams / 1000.0, MASS)}", (Change(("formula", "charge"), f"{grams} g"),))
 
 
 RULES = (

@@ -1,0 +1,70 @@
+"""The charge: what the part needs, how it lies on the tray, what it fills in the mould."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+from recipes_core.facts import Given, Open
+
+if TYPE_CHECKING:
+    from tests.conftest import Shop
+
+ONLY = ("weigh",)
+
+
+def test_by_hand(shop: Shop) -> None:
+    """260 × 125 × 12 mm at 950 kg/m3 and 5 % flash; 375 g at 330 kg/m3 on 0.1 m2; at 761 kg/m3 melted."""
+    facts = shop.facts(only=ONLY)["weigh"]
+    assert facts["needed"].nominal == pytest.approx(0.26 * 0.125 * 0.012 * 950.0 * 1.05)
+    assert facts["bed depth"].nominal == pytest.approx(0.375 / 330.0 / 0.1)
+    assert facts["melt volume"].nominal == pytest.approx(0.375 / 761.0)
+    assert facts["cavity volume"].nominal == pytest.approx(0.26 * 0.125 * 0.012)
+
+
+def test_the_charge_is_handed_on(shop: Shop) -> None:
+    """As it was weighed, not as it was needed."""
+    (work,) = shop.walk(only=ONLY).after
+    assert work.form == "charge"
+    assert isinstance(work.charge, Given)
+    assert work.charge.value == 0.375
+
+
+def test_a_custom_part_says_its_volume(shop: Shop) -> None:
+    """Its length, width and thickness are not asked for."""
+    custom = {"part": {"shape": "custom", "volume": "200 cm³"}}
+    facts = shop.facts(custom, ONLY)["weigh"]
+    assert facts["needed"].nominal == pytest.approx(200e-6 * 950.0 * 1.05)
+    without = shop.facts({"part": {"shape": "custom"}}, ONLY)["weigh"]["needed"].value
+    assert isinstance(without, Open)
+    assert {path for path, _ in without.needs} == {("part", "volume")}
+
+
+@pytest.mark.parametrize(
+    ("gone", "opened"),
+    [
+        ("formula.charge", {"bed depth", "melt volume"}),
+        ("part.thickness", {"needed"}),
+        ("equipment.tray.width", {"bed depth"}),
+        ("equipment.mould.cavity.depth", {"cavity volume"}),
+        ("formula.feedstock.0.resin", {"needed", "bed depth", "melt volume"}),
+    ],
+)
+def test_each_fact_needs_only_its_own_inputs(shop: Shop, gone: str, opened: set[str]) -> None:
+    """One missing number opens what is computed from it, and nothing else."""
+    facts = shop.facts({gone: None}, ONLY)["weigh"]
+    own = {"needed", "bed depth", "melt volume", "cavity volume"}
+    assert {name for name in own if isinstance(facts[name].value, Open)} == opened
+
+
+@settings(max_examples=20, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@given(grams=st.integers(1, 5000), thickness=st.integers(1, 60), more=st.integers(1, 500))
+def test_more_is_never_less(shop: Shop, grams: int, thickness: int, more: int) -> None:
+    """A heavier charge lies deeper and melts to more; a thicker part needs more."""
+    small = {"formula.charge": f"{grams} g", "part.thickness": f"{thickness} mm"}
+    big = {"formula.charge": f"{grams + more} g", "part.thickness": f"{thickness + more} mm"}
+    one, other = (shop.facts(changes, ONLY)["weigh"] for changes in (small, big))
+    assert all(other[name].nominal > one[name].nominal for name in ("needed", "bed depth", "melt volume"))
