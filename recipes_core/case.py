@@ -70,6 +70,13 @@ class Case:
         path, process = self.path(name)
         return self.recipe.get(path, process)
 
+    def middle(self, name: str) -> Value:
+        """The value behind a name; for a range its middle, where a forecast needs one number."""
+        value = self.get(name)
+        if isinstance(value, Given) and isinstance(value.value, tuple):
+            return Given(0.5 * (number(value) + upper(value)), value.text, value.origin)
+        return value
+
     def spread(self, name: str) -> Given | Open:
         """A sheet's number with its range: a value ``(number, low, high)`` in SI."""
         kind, _, entry = name.partition(":")

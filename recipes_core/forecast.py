@@ -59,7 +59,7 @@ def walk(recipe: Recipe, start: Case, kinds: Mapping[str, Kindred]) -> Walk:
             case, work = replace(case, facts=outcome.facts, tables=outcome.tables), outcome.work
         except (Exception, SystemExit) as error:  # a forecast is foreign code: whatever it raises is contained here
             problems.append(_problem(recipe, step, error))
-            case, work = replace(case, failed=True), Work(kind.yields or work.form)
+            case, work = replace(case, failed=True), work.lost(kind.yields or work.form, step.path)
         cases.append(case)
         after.append(work)
     whole = _whole(recipe, start, kinds, joins)
@@ -117,7 +117,7 @@ def _clashes(recipe: Recipe, start: Case, heating: tuple[str, ...]) -> list[tupl
         beside = by_id.get(str(recipe.raw((*step.path, "alongside"))))
         if beside is None or step.id not in heating or beside.id not in heating:
             continue
-        mine, theirs = (replace(start, step=s).get("oven") for s in (step, beside))
+        mine, theirs = (replace(start, step=s).middle("oven") for s in (step, beside))
         if isinstance(mine, Given) and isinstance(theirs, Given):
             clashes.append(((*step.path, "oven"), number(mine), number(theirs)))
     return clashes

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING, Any
 
-from recipes_core.case import number, upper
+from recipes_core.case import upper
 from recipes_core.facts import Fact, Given, assumed, calc, missing
 from recipes_core.spread import members
 
@@ -36,7 +36,7 @@ def oven_air(case: Case) -> dict[str, Fact]:
             "temperature",
             "",
             lambda oven, oven_error: members("oven air", oven, oven - oven_error, oven + oven_error),
-            oven=_computable(setting),
+            oven=_computable(case),
             oven_error=error,
         )
         credible = calc(
@@ -48,12 +48,12 @@ def oven_air(case: Case) -> dict[str, Fact]:
         )
         maximum = Fact("measured maximum", "record", missing((), ""), "")
         return {"oven air": air, "air at worst": credible, "measured maximum": maximum}
-    at, reads = case.get("equipment.oven.measured.set"), case.get("equipment.oven.measured.reads")
+    at, reads = case.middle("equipment.oven.measured.set"), case.middle("equipment.oven.measured.reads")
     swing = case.get("equipment.oven.swing")
     if not isinstance(swing, Given):
         swing = assumed(ORDINARY_SWING, "28 K, as nobody measured it")
-    inputs = {"oven": _single(setting), "set": at, "reads": reads, "swing": swing}
-    air = calc("oven air", "temperature", "", _corrected, **{**inputs, "oven": _computable(setting)})
+    inputs = {"oven": case.middle("oven"), "set": at, "reads": reads, "swing": swing}
+    air = calc("oven air", "temperature", "", _corrected, **{**inputs, "oven": _computable(case)})
     maximum = calc(
         "measured maximum", "record", "reading and half the swing",
         lambda oven, set, reads, swing: _one(oven + reads - set + 0.5 * _high(swing)),
@@ -63,12 +63,13 @@ def oven_air(case: Case) -> dict[str, Fact]:
     return {"oven air": air, "air at worst": credible, "measured maximum": maximum}
 
 
-def _computable(setting: Any) -> Any:
-    """The setting for the forecast, which stops where no plastic of the trade survives."""
+def _computable(case: Case) -> Any:
+    """The setting for the forecast (the middle of a range), which stops where no plastic of the trade survives."""
+    setting = case.get("oven")
     if isinstance(setting, Given) and not COLDEST <= upper(setting) <= HOTTEST:
         question = f"Is the oven really set to {setting.text}? Only 50 to 300 °C (122 to 572 °F) is computed."
         return missing(setting.origin.path, question)
-    return _single(setting)
+    return case.middle("oven")
 
 
 def _measured(case: Case) -> bool:
@@ -80,13 +81,6 @@ def _corrected(oven: float, set: float, reads: float, swing: Any) -> Any:
     centre = oven + reads - set
     width = READING + 0.5 * _high(swing)
     return members("oven air", centre, centre - width, centre + width)
-
-
-def _single(value: Any) -> Any:
-    """A setting given as a range counts with its middle for the air, and with its upper end for the hottest."""
-    if isinstance(value, Given) and isinstance(value.value, tuple):
-        return Given(0.5 * (number(value) + upper(value)), value.text, value.origin)
-    return value
 
 
 def _highest(value: Any) -> Any:

@@ -31,13 +31,14 @@ from recipes_core.rules.compare import above, below, over, says, show_band, too_
 from recipes_core.rules.reading import Reading
 from recipes_core.rules.rule import Hit, Rule, Scope
 from recipes_core.spread import Band, members
-from recipes_core.work import Outcome, Profile, Table, Work
+from recipes_core.work import NOTHING, Outcome, Profile, Table, Work
 
 if TYPE_CHECKING:
     from recipes_core.hazards import Hazard
 
 __all__ = [
     "API_VERSION",
+    "NOTHING",
     "Band",
     "Basis",
     "Case",

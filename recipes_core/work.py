@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, fields, replace
 from typing import TYPE_CHECKING, Any
 
-from recipes_core.facts import Fact, Given, Open
+from recipes_core.facts import Fact, Given, Open, missing
+from recipes_core.findings import Path
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray
@@ -49,6 +50,12 @@ class Work:
     hold: Value = NOTHING
     opened: Value = NOTHING
     melts: int = 0
+
+    def lost(self, form: str, path: Path) -> Work:
+        """The work after a step whose forecast failed: nothing of it is known any more, and nobody is asked."""
+        gone = missing(path, "")
+        values = {f.name: gone for f in fields(self) if f.name not in ("form", "melts")}
+        return replace(self, form=form, **values)  # type: ignore[arg-type]
 
     def after(self, form: str, **changes: Any) -> Work:
         """The work after a step that leaves it in ``form``."""

@@ -146,7 +146,7 @@ RULES = (
         do="leave these pieces out; follow the label's return rule",
         sources=("common practice",),
         reads=("lot.past_contents",),
-        test=lambda r: says(r, "lot.past_contents", RESIDUES, "nothing but food, drink, cooking oil or detergent"),
+        test=lambda r: says(r, "lot.past_contents", RESIDUES, "only food, drink, cooking oil, detergent or bleach"),
         absolute=True,
     ),
     Rule(

@@ -170,7 +170,7 @@ RULES = (
         do="work within reach of running water",
         sources=("published: burns-unit first-aid page (20 minutes)",),
         reads=("site.water_for_burns", "fact:heating steps"),
-        test=lambda r: says(r, "site.water_for_burns", ("none",), "running water"),
+        test=lambda r: says(r, "site.water_for_burns", ("none",), "running water, a full bucket at the very least"),
         when=heats,
     ),
     Rule(

@@ -15,6 +15,7 @@ import pytest
 from recipes_core import app
 from recipes_core.case import Case as Subject
 from recipes_core.document import Document, read
+from recipes_core.facts import Fact
 from recipes_core.forecast import walk
 from recipes_core.quantities import Dimension, parse, resolution, rounded, show
 from recipes_core.recipe import Recipe
@@ -23,9 +24,7 @@ from recipes_core.schema.fields import field as schema_field
 from recipes_core.shelf import Shelf, shelf
 
 if TYPE_CHECKING:
-    from recipes_core.facts import Fact
     from recipes_core.findings import Path as Place
-    from recipes_core.forecast import Walk
     from recipes_core.rules.engine import Judgement
 
 CASES = Path(__file__).parents[1] / "cases"
@@ -33,6 +32,7 @@ TODAY = date(2026, 6, 1)
 DELETE = "null"
 
 Changes = Mapping[str, Any]
+Told = dict[str, dict[str, Fact]]
 
 
 @dataclass(frozen=True)
@@ -90,7 +90,7 @@ class Bench:
     def __init__(self, shelf: Shelf) -> None:
         self.shelf = shelf
         self.judged: dict[str, Judged] = {}
-        self.walked: dict[str, Walk] = {}
+        self.told: dict[str, Told] = {}
         self.sought: dict[tuple[Any, ...], list[float]] = {}
 
     @cached_property
@@ -130,7 +130,7 @@ class Bench:
         """
         plus = int(value.get("plus", "0"))
         if "fact" in value:
-            fact = _fact(self.walk(text), value["step"], value["fact"])
+            fact = self.facts(text)[value["step"]][value["fact"]]
             dimension = Dimension(fact.dimension)
             start = _of(fact, value["of"])
             return _said(_step(rounded(start, dimension), dimension, plus), dimension)
@@ -146,7 +146,7 @@ class Bench:
         ladder = _ladder(parse(value["from"], dimension).low, parse(value["to"], dimension).low, dimension)
 
         def side(number: float) -> int:
-            fact = _fact(self.walk(edit(text, dotted, _said(number, dimension))), value["step"], value["seek"])
+            fact = self.facts(edit(text, dotted, _said(number, dimension)))[value["step"]][value["seek"]]
             measure = Dimension(fact.dimension)
             limit = rounded(parse(value["is"], measure).low, measure)
             found = rounded(_of(fact, value["of"]), measure)
@@ -160,12 +160,19 @@ class Bench:
             low, high = (low, middle) if side(ladder[middle]) == far else (middle, high)
         return ladder[low : low + 3]
 
-    def walk(self, text: str) -> Walk:
-        """The forecast of a text, without judging it."""
-        if text not in self.walked:
+    def facts(self, text: str) -> Told:
+        """The plain facts of a text by step, without the histories that they were read from."""
+        if text not in self.told:
             recipe = Recipe(read(text, "recipe.yaml"), self.shelf.schemas)
-            self.walked[text] = walk(recipe, Subject(recipe, self.shelf.library), self.shelf.kinds)
-        return self.walked[text]
+            walked = walk(recipe, Subject(recipe, self.shelf.library), self.shelf.kinds)
+            self.told[text] = {
+                case.step.id: {
+                    n: Fact(n, f.dimension, f.value, "") for n, f in case.facts.items() if f.dimension != "record"
+                }
+                for case in walked.cases
+                if case.step
+            }
+        return self.told[text]
 
 
 @pytest.fixture(scope="session")
@@ -251,10 +258,6 @@ def _dimension(document: Document, dotted: str, shelf: Shelf) -> Dimension:
     dimension = schema_field(path, process, shelf.schemas).dimension
     assert dimension is not None, f"{dotted} is no quantity"
     return dimension
-
-
-def _fact(walked: Walk, step: str, name: str) -> Fact:
-    return next(case for case in walked.cases if case.step and case.step.id == step).facts[name]
 
 
 def _of(fact: Fact, of: str) -> float:

@@ -26,8 +26,10 @@ def test_the_part_shrinks_by_the_sheets_share(shop: Shop) -> None:
 def test_the_mould_to_the_hand_is_what_the_cool_step_left(shop: Shop) -> None:
     """The same fact, told where somebody touches it; without a cool step nobody knows."""
     facts = shop.facts()
-    assert facts["demould"]["mould when handled"].numbers == pytest.approx(facts["cool"]["outside when opened"].numbers)
-    alone = shop.facts(only=("demould",))["demould"]["mould when handled"].value
+    assert facts["demould"]["hottest to the hand"].numbers == pytest.approx(
+        facts["cool"]["outside when opened"].numbers
+    )
+    alone = shop.facts(only=("demould",))["demould"]["hottest to the hand"].value
     assert isinstance(alone, Open)
     assert {question for _, question in alone.needs} == {""}
 

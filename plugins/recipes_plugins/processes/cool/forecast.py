@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
+import numpy as np
+
 from recipes_core.plugin_api import Fact, Given, Outcome, calc, missing
 from recipes_plugins import profiles
 
@@ -45,7 +47,19 @@ def forecast(case: Case, work: Work) -> Outcome:
         cooling,
     )
     named = {f.name: f for f in facts}
-    return Outcome(work.after("part", opened=named["outside when opened"]), named)
+    touched = calc(
+        "touched",
+        "temperature",
+        EQUATION,
+        _hotter,
+        core=named["core when opened"],
+        outside=named["outside when opened"],
+    )
+    return Outcome(work.after("part", opened=touched), named)
+
+
+def _hotter(core: Any, outside: Any) -> Any:
+    return np.maximum(core, outside)
 
 
 def _target(case: Case) -> Value:

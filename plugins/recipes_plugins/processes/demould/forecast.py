@@ -17,13 +17,13 @@ def forecast(case: Case, work: Work) -> Outcome:
         "length",
         "length of the cavity × (1 - shrinkage)",
         lambda cavity_length, shrinkage: [cavity_length * (1.0 - s) for s in Band("loading", *shrinkage).members()],
-        cavity_length=case.get("equipment.mould.cavity.length"),
+        cavity_length=case.middle("equipment.mould.cavity.length"),
         shrinkage=case.spread("resin:shrinkage"),
     )
     touch = calc(
-        "mould when handled",
+        "hottest to the hand",
         "temperature",
-        "outside of the mould when it is opened",
+        "the hotter of core and mould when it is opened",
         lambda opened: opened,
         opened=work.opened,
     )

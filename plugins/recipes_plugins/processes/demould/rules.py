@@ -18,12 +18,12 @@ GLOVES = {"thin gloves": 333.15, "EN 407 contact heat 1": 373.15, "EN 407 contac
 def _burns(r: Reading) -> Iterator[Hit]:
     if r.word("hands") != "bare":
         return
-    touch = r.fact("mould when handled")
+    touch = r.fact("hottest to the hand")
     _, late = touch.band()
     if above(late, WARM, T):
         yield Hit(
             "hands",
-            f"mould at {show(touch.nominal, T)}, {show(late, T)} in one shop of twenty",
+            f"mould or part at {show(touch.nominal, T)}, {show(late, T)} in one shop of twenty",
             f"{show(WARM, T)} for bare hands",
             level=Level.ERROR if above(touch.nominal, HOT, T) else Level.WARNING,
         )
@@ -31,9 +31,9 @@ def _burns(r: Reading) -> Iterator[Hit]:
 
 def _glove(r: Reading) -> Iterator[Hit]:
     stands = GLOVES.get(r.word("hands"))
-    touch = r.fact("mould when handled").worst(highest=True)
+    touch = r.fact("hottest to the hand").worst(highest=True)
     if stands is not None and above(touch, stands, T):
-        yield Hit("hands", f"mould up to {show(touch, T)}", f"{show(stands, T)} for this glove")
+        yield Hit("hands", f"mould or part up to {show(touch, T)}", f"{show(stands, T)} for this glove")
 
 
 def _size(r: Reading) -> Iterator[Hit]:
@@ -61,15 +61,15 @@ RULES = (
         "touch-burns",
         Level.WARNING,
         Scope.STEP,
-        message="The mould is too hot for bare hands.",
-        checks="the computed outside of the mould when it is opened against 48 °C, and 60 °C, for bare hands",
+        message="Mould and part are too hot for bare hands.",
+        checks="the hotter of core and mould when it is opened against 48 °C, and 60 °C, for bare hands",
         why="metal at 55 °C burns in ten to thirty seconds, at 60 °C in less than five",
         do="wait, or wear gloves made for contact heat",
         sources=(
             "memory: commonly quoted burn thresholds for smooth metal",
             "judgement: one line for all materials",
         ),
-        reads=("hands", "fact:mould when handled"),
+        reads=("hands", "fact:hottest to the hand"),
         test=_burns,
         on=("demould",),
     ),
@@ -78,14 +78,14 @@ RULES = (
         Level.WARNING,
         Scope.STEP,
         message="The glove is not made for this heat.",
-        checks="the hottest the mould may be when opened against the contact heat that the glove's level is tested at",
+        checks="the hottest that core and mould may be when opened against the contact heat the glove is tested at",
         why="a thin glove lets the heat through while the hand still holds on",
         do="wear EN 407 contact heat 2 or better, gauntlet over the sleeve",
         sources=(
             "published: EN 407 contact-heat table, test-laboratory page",
             "judgement: 60 °C for thin gloves",
         ),
-        reads=("hands", "fact:mould when handled"),
+        reads=("hands", "fact:hottest to the hand"),
         test=_glove,
         on=("demould",),
     ),

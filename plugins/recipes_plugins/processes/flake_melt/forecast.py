@@ -35,7 +35,7 @@ SPREAD = assumed(Band("loading", 1.0, 0.9, 1.1), "± 10 % from place to place")
 def forecast(case: Case, work: Work) -> Outcome:
     """The layer from the charge and the tray; its melting in this oven; its state when the step may end."""
     heat = oven_air(case)
-    charge = work.charge if not isinstance(work.charge, Open) else case.get("formula.charge")
+    charge = work.charge if not isinstance(work.charge, Open) else case.middle("formula.charge")
     loading = _loading(case, charge)
     at_least, at_most = case.get("at_least"), case.get("at_most")
     inputs = _inputs(case, at_least, at_most)
@@ -67,8 +67,8 @@ def _loading(case: Case, charge: Value) -> Fact:
         "charge ÷ area of the tray",
         lambda charge, length, width, evenness: charge / (length * width) * evenness.members(),
         charge=charge,
-        length=case.get("equipment.tray.length"),
-        width=case.get("equipment.tray.width"),
+        length=case.middle("equipment.tray.length"),
+        width=case.middle("equipment.tray.width"),
         evenness=SPREAD,
     )
 
@@ -85,7 +85,7 @@ def _inputs(case: Case, at_least: Value, at_most: Value) -> dict[str, Value]:
         "plastic_emissivity": surroundings.PLASTIC_SHINE,
         "tray_finish": case.get("equipment.tray.finish"),
         "tray_emissivity": case.spread("tray material:emissivity"),
-        "tray_thickness": case.get("equipment.tray.thickness"),
+        "tray_thickness": case.middle("equipment.tray.thickness"),
         "tray_conductivity": case.get("tray material:conductivity"),
         "tray_density": case.get("tray material:density"),
         "tray_heat_capacity": case.get("tray material:heat capacity"),
@@ -154,9 +154,9 @@ def _floor(case: Case, charge: Value) -> Fact:
         charge=charge,
         power=case.get("equipment.oven.power"),
         end=case.get("resin:melting end"),
-        length=case.get("equipment.tray.length"),
-        width=case.get("equipment.tray.width"),
-        thickness=case.get("equipment.tray.thickness"),
+        length=case.middle("equipment.tray.length"),
+        width=case.middle("equipment.tray.width"),
+        thickness=case.middle("equipment.tray.thickness"),
         metal_density=case.get("tray material:density"),
         metal_capacity=case.get("tray material:heat capacity"),
         **plastic.inputs(case, "melting curve"),

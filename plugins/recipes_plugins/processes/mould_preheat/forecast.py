@@ -39,7 +39,7 @@ def forecast(case: Case, work: Work) -> Outcome:
         by=by,
         oven_air=heat["oven air"],
         film=surroundings.film(case),
-        wall=case.get("equipment.mould.wall"),
+        wall=case.middle("equipment.mould.wall"),
         at_least=case.get("at_least"),
         to=case.get("to"),
         **wall_inputs(case),
@@ -117,13 +117,13 @@ def _floor(case: Case) -> Fact:
         density=case.get("mould material:density"),
         capacity=case.get("mould material:heat capacity"),
     )
-    cavity = {side: case.get(f"equipment.mould.cavity.{side}") for side in ("length", "width", "depth")}
+    cavity = {side: case.middle(f"equipment.mould.cavity.{side}") for side in ("length", "width", "depth")}
     return calc(
         "heater needs",
         "time",
         "heat of the mould ÷ power of the oven",
         floor,
-        wall=case.get("equipment.mould.wall"),
+        wall=case.middle("equipment.mould.wall"),
         heat=heat,
         to=case.get("to"),
         power=case.get("equipment.oven.power"),

@@ -10,7 +10,7 @@ from recipes_core.physics.grid import PART_FRACTIONS
 from recipes_core.physics.press import disc_radius, squeeze_force
 from recipes_core.physics.slab import Face, Layer, Slab
 from recipes_core.physics.solver import solve
-from recipes_core.plugin_api import Band, Basis, Fact, Given, Open, Outcome, assumed, calc
+from recipes_core.plugin_api import NOTHING, Band, Basis, Fact, Given, Open, Outcome, assumed, calc
 from recipes_plugins import plastic, profiles, surroundings
 from recipes_plugins.processes.mould_preheat.forecast import contact, wall_inputs
 from recipes_plugins.processes.mould_press.pressing import Mould, Pressing
@@ -35,8 +35,8 @@ STRETCH = assumed(0.002, "2 mm at full force, of a hand-built frame")
 def forecast(case: Case, work: Work) -> Outcome:
     """Pressure on the part, its skin at full force, and the time its core takes to set and to freeze."""
     area, wall = _area(case), _wall(case, work)
-    charge = work.charge if not isinstance(work.charge, Open) else case.get("formula.charge")
-    force, hold = case.get("force"), case.get("hold")
+    charge = work.charge if not isinstance(work.charge, Open) else case.middle("formula.charge")
+    force, hold = case.middle("force"), case.get("hold")
     pressing = calc(
         "pressing",
         "record",
@@ -135,18 +135,18 @@ def _energy(force: Value) -> Fact:
 
 def _wall(case: Case, work: Work) -> Value:
     """The mould as the preheat step left it; at the shop's temperature where no step heated it."""
-    if isinstance(work.mould, Open) and not any(question for _, question in work.mould.needs):
+    if work.mould is NOTHING:
         cold = surroundings.shop_air(case)
         return calc("mould wall", "record", "", lambda shop_air: np.tile(shop_air.members(), (2, 1)), shop_air=cold)
     return work.mould
 
 
 def _mould(case: Case) -> dict[str, Value]:
-    cavity = {f"cavity_{side}": case.get(f"equipment.mould.cavity.{side}") for side in ("length", "width", "depth")}
+    cavity = {f"cavity_{side}": case.middle(f"equipment.mould.cavity.{side}") for side in ("length", "width", "depth")}
     return {
         **wall_inputs(case),
         **cavity,
-        "wall": case.get("equipment.mould.wall"),
+        "wall": case.middle("equipment.mould.wall"),
         "stands": case.get("equipment.mould.stands"),
         **surroundings.liner_inputs(case, "liner mould"),
     }
@@ -156,14 +156,14 @@ def _area(case: Case) -> Value:
     """The projected area of the part, m2."""
     shape = case.get("part.shape")
     if isinstance(shape, Given) and shape.value == "custom":
-        return case.get("part.projected_area")
+        return case.middle("part.projected_area")
     return calc(
         "projected area",
         "area",
         "length × width of the part",
         lambda length, width: length * width,
-        length=case.get("part.length"),
-        width=case.get("part.width"),
+        length=case.middle("part.length"),
+        width=case.middle("part.width"),
     )
 
 

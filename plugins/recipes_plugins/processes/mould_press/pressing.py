@@ -159,7 +159,7 @@ class Pressing:
         own = self.areal_mass * (self.matter.enthalpy(hot) - self.matter.enthalpy(goal))
         walls = 2.0 * mould.density * mould.heat_capacity * mould.wall * mass * (self.wall.mean(axis=0) - goal)
         loss = 1.0 / (mould.wall / mould.conductivity + 1.0 / ((mould.film + RADIATION) * (outer + rim)))
-        return np.maximum(own + walls, own) / (2.0 * loss * MEAN_DRIVE)
+        return np.asarray(np.maximum(own + walls, own) / (2.0 * loss * MEAN_DRIVE))
 
     def _slab(self) -> Slab:
         mould = self.mould

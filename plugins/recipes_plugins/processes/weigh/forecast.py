@@ -12,7 +12,7 @@ if TYPE_CHECKING:
 
 def forecast(case: Case, work: Work) -> Outcome:
     """Charge from volume, solid density and flash; depth of the loose flake; volume of the melt (all SI)."""
-    charge = case.get("formula.charge")
+    charge = case.middle("formula.charge")
     part = _part_volume(case)
     needed = calc(
         "needed",
@@ -21,7 +21,7 @@ def forecast(case: Case, work: Work) -> Outcome:
         lambda part, density, flash_allowance: [part * density * (1.0 + flash_allowance)],
         part=part,
         density=case.get("resin:density solid"),
-        flash_allowance=case.get("formula.flash_allowance"),
+        flash_allowance=case.middle("formula.flash_allowance"),
     )
     depth = calc(
         "bed depth",
@@ -30,8 +30,8 @@ def forecast(case: Case, work: Work) -> Outcome:
         lambda charge, bulk, length, width: [charge / (bulk * length * width)],
         charge=charge,
         bulk=case.get("resin:bulk density"),
-        length=case.get("equipment.tray.length"),
-        width=case.get("equipment.tray.width"),
+        length=case.middle("equipment.tray.length"),
+        width=case.middle("equipment.tray.width"),
     )
     melt = calc(
         "melt volume",
@@ -46,9 +46,9 @@ def forecast(case: Case, work: Work) -> Outcome:
         "volume",
         "length × width × depth of the cavity",
         lambda length, width, depth: [length * width * depth],
-        length=case.get("equipment.mould.cavity.length"),
-        width=case.get("equipment.mould.cavity.width"),
-        depth=case.get("equipment.mould.cavity.depth"),
+        length=case.middle("equipment.mould.cavity.length"),
+        width=case.middle("equipment.mould.cavity.width"),
+        depth=case.middle("equipment.mould.cavity.depth"),
     )
     facts = {f.name: f for f in (needed, depth, melt, cavity)}
     return Outcome(work.after("charge", charge=charge), facts)
@@ -57,13 +57,13 @@ def forecast(case: Case, work: Work) -> Outcome:
 def _part_volume(case: Case) -> Value | Fact:
     shape = case.get("part.shape")
     if getattr(shape, "value", None) == "custom":
-        return case.get("part.volume")
+        return case.middle("part.volume")
     return calc(
         "part volume",
         "volume",
         "length × width × thickness",
         lambda length, width, thickness: length * width * thickness,
-        length=case.get("part.length"),
-        width=case.get("part.width"),
-        thickness=case.get("part.thickness"),
+        length=case.middle("part.length"),
+        width=case.middle("part.width"),
+        thickness=case.middle("part.thickness"),
     )
