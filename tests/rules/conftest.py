@@ -260,6 +260,10 @@ def _dimension(document: Document, dotted: str, shelf: Shelf) -> Dimension:
     return dimension
 
 
+def _plain(case: Subject) -> list[Fact]:
+    return [fact for fact in case.facts.values() if fact.dimension != "record"]
+
+
 def _of(fact: Fact, of: str) -> float:
     low, high = fact.band()
     return {"nominal": fact.nominal, "low": low, "high": high, "worst": fact.worst(highest=True)}[of]
