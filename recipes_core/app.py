@@ -20,6 +20,7 @@ from recipes_core.schema import check
 from recipes_core.shelf import Shelf, beside, shelf
 
 _OTHER_KINDS = frozenset({"library", "resin", "liner", "material", "process"})
+_NO_RECIPE = frozenset({"format-missing", "format-not-read", "format-too-new", "format-of-another-kind"})
 _SHOWN = 256 * 1024
 
 
@@ -58,6 +59,8 @@ def lint_file(path: Path, today: date, having: Shelf) -> Linted:
 
 def lint_document(document: Document, today: date, having: Shelf) -> Linted:
     """Judge one document: schema, forecast, rules; try what the findings advise; give the verdict."""
+    if foreign := [f for f in check(document, having.schemas) if f.rule in _NO_RECIPE]:
+        return Linted(document.name, document.text, tuple(foreign), Verdict.UNUSABLE)
     findings, counts = _judged(document, today, having)
     general = {rule.id: rule.do for rule in having.rules}
     findings = tried(findings, document, lambda copy: _judged(copy, today, having)[0], general)
@@ -73,7 +76,9 @@ def _judged(document: Document, today: date, having: Shelf) -> tuple[tuple[Findi
     lots = [replace(whole, lot=lot) for lot in recipe.lots or (0,)]
     marks = {name: kind.marks for name, kind in having.kinds.items()}
     judged = judge(having.rules, [whole, *lots, *walked.cases], marks, today)
-    findings = (*having.problems, *shape, *walked.problems, *judged.findings)
+    meant = {(*c.path[:-1], c.text) for f in shape for way in f.advice for c in way.changes if c.key}
+    asked = (f for f in judged.findings if not (f.kind is Kind.OPEN and f.path in meant))  # one cause, one finding
+    findings = (*having.problems, *shape, *walked.problems, *asked)
     return findings, (len(judged.passed), len(judged.not_applicable))
 
 

@@ -24,6 +24,7 @@ WIDTH = 100
 
 def explain(having: Shelf, name: str) -> str:
     """The explanation of one name, or a list of all rules for an empty one."""
+    name = name.lower()
     rules = {rule.id: rule for rule in having.rules}
     sheets = _sheets(having)
     if not name:
@@ -75,7 +76,9 @@ def _rule(rule: Rule) -> Iterator[str]:
     for source in rule.sources:
         yield from _lines("source", source)
     if rule.reads:
-        yield from _lines("reads", ", ".join(rule.reads))
+        given = [name.replace(":", " sheet: ") for name in rule.reads if not name.startswith("fact:")]
+        computed = [f"{name[5:]} (computed)" for name in rule.reads if name.startswith("fact:")]
+        yield from _lines("must know", ", ".join((*given, *computed)))
 
 
 def _process(having: Shelf, process: Process, rules: dict[str, Rule]) -> Iterator[str]:
@@ -114,7 +117,7 @@ def _sheet(sheet: Sheet) -> Iterator[str]:
         found = sheet.find(name)
         value = sheet.get(name)
         if found and isinstance(value, Given):
-            yield f"  {name:<28}{value.text:<34}{found[2].basis}"
+            yield f"  {name:<36}{value.text:<34}{found[2].basis}"
 
 
 def _value(sheet: Sheet, name: str) -> Iterator[str]:

@@ -9,12 +9,12 @@ from collections.abc import Sequence
 from importlib import import_module
 
 from recipes_core import __version__
-from recipes_core.errors import MeltbookError
+from recipes_core.errors import DataError, MeltbookError
 
 COMMANDS = {
     "lint": "judge recipes and say what stands against them",
     "forecast": "compute what a recipe does to the plastic, step by step",
-    "explain": "say what a rule checks, why, and what to do",
+    "explain": "say what a rule, a process or a data sheet is about",
     "plugins": "list the installed plugins and what each of them declares",
 }
 
@@ -27,13 +27,19 @@ def main(words: Sequence[str] | None = None) -> int:
         status: int = arguments.run(arguments)
         sys.stdout.flush()
     except MeltbookError as error:
-        print(f"meltbook: {error}", file=sys.stderr)
+        print(f"meltbook: {_place(error)}{error}", file=sys.stderr)
         return error.exit_status
     except BrokenPipeError:
         # the reader (a pager, head) has left; without this Python complains once more when it closes stdout
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         return 1
     return status
+
+
+def _place(error: MeltbookError) -> str:
+    if not isinstance(error, DataError) or error.span is None:
+        return ""
+    return f"{error.file}, line {error.span.line}: "
 
 
 def _parser(given: list[str]) -> argparse.ArgumentParser:

@@ -5,7 +5,10 @@ from __future__ import annotations
 import argparse
 import sys
 from datetime import date
+from pathlib import Path
 from typing import TYPE_CHECKING, Any
+
+from recipes_core.errors import UsageError
 
 if TYPE_CHECKING:
     from recipes_core.app import Linted
@@ -28,6 +31,8 @@ def run(arguments: argparse.Namespace) -> int:
     from recipes_core.report import data, text
     from recipes_core.rules.verdict import exit_status
 
+    if arguments.output and any(_same(arguments.output, path) for path in arguments.paths):
+        raise UsageError(f"the report would be written over the recipe {arguments.output}: name another file")
     linted = [_told(item) for item in lint(arguments.paths, date.today())]
     _told(None)
     report = (data if arguments.format == "json" else text).render(linted)
@@ -38,6 +43,10 @@ def run(arguments: argparse.Namespace) -> int:
     else:
         sys.stdout.write(report)
     return exit_status(item.verdict for item in linted)
+
+
+def _same(one: str, other: str) -> bool:
+    return Path(one).resolve() == Path(other).resolve()
 
 
 def _told(item: Linted | None) -> Any:

@@ -5,6 +5,7 @@ The layout is fixed at 100 columns, so that two runs can be compared line by lin
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Iterator
 from textwrap import wrap
 from typing import TYPE_CHECKING
@@ -23,7 +24,14 @@ CLOSING = (
 
 def render(linted: Iterable[Linted]) -> str:
     """The report on one or more recipes, ending with the closing line."""
-    return "\n\n".join([*(_one(item) for item in linted), CLOSING]) + "\n"
+    items = list(linted)
+    tally = [_tally(items)] if len(items) > 1 else []
+    return "\n\n".join([*(_one(item) for item in items), *tally, CLOSING]) + "\n"
+
+
+def _tally(items: list[Linted]) -> str:
+    verdicts = Counter(item.verdict.words for item in items)
+    return f"{len(items)} recipes: " + ", ".join(f"{count} {words}" for words, count in sorted(verdicts.items()))
 
 
 def printable(text: str) -> str:
@@ -97,12 +105,14 @@ def _finding(f: Finding, lines: list[str]) -> Iterator[str]:
 def _quote(f: Finding, lines: list[str]) -> str:
     """What the finding points at: the key with its text, or the whole line; for a question where its answer goes."""
     if f.kind is Kind.OPEN and f.path:
-        return ".".join(str(part + 1) if isinstance(part, int) else part for part in f.path)
+        return ".".join(f"step {p + 1}" if isinstance(p, int) else p for p in f.path).replace("procedure.", "")
     if f.span is None or f.span.line > len(lines):
         return ""
     line = lines[f.span.line - 1]
     literal = line[f.span.column - 1 : f.span.end_column - 1]
-    whole = f.span.end_line > f.span.line or literal.startswith(("{", "[")) or not f.path
+    before, after = line[: f.span.column - 1].rstrip(), line[f.span.end_column - 1 :].strip()
+    part = bool(f.path) and (not before.endswith(f"{f.path[-1]}:") or after[:1] not in ("", ",", "}", "]", "#"))
+    whole = f.span.end_line > f.span.line or literal.startswith(("{", "[")) or not f.path or part
     return line.strip() if whole or isinstance(f.path[-1], int) else f"{f.path[-1]}: {literal}"
 
 

@@ -52,7 +52,6 @@ def test_a_recipe_of_almost_nothing_is_never_passed(shop: Shop) -> None:
         "format: recipe/1\n",
         "format: recipe/1\nprocedure: []\n",
         "format: recipe/1\nprocedure: 3\nequipment: x\n",
-        "a: b\n",
     ],
 )
 def test_any_document_is_judged(shop: Shop, text: str) -> None:
@@ -61,6 +60,13 @@ def test_any_document_is_judged(shop: Shop, text: str) -> None:
     assert linted.findings
     assert linted.verdict in (Verdict.NOT_YET, Verdict.DO_NOT_TRY)
     assert not any(f.rule.endswith("did-not-run") for f in linted.findings)
+
+
+def test_a_document_that_is_no_recipe_cannot_be_read(shop: Shop) -> None:
+    """One sentence on what is missing, and no list of questions about a recipe that is not there."""
+    linted = judged(shop, "a: b\n")
+    assert linted.verdict is Verdict.UNUSABLE
+    assert [f.rule for f in linted.findings] == ["format-missing"]
 
 
 def test_a_setting_beyond_all_sense_is_judged(shop: Shop) -> None:
