@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
+from difflib import get_close_matches
 from typing import TYPE_CHECKING
 
 from recipes_core.facts import Fact, Given, Open, missing
@@ -110,8 +111,8 @@ class Case:
         if named.value == "none":
             return missing((), "")  # nothing there: nothing to ask, and nothing to judge
         sheets = self.library.materials if kind.endswith("material") else self.library.liners
-        found = sheets.get(named.value)
-        return found or missing(named.origin.path, f"no data sheet for {named.value} is installed; which one is meant?")
+        found = sheets.get(str(named.value))
+        return found or missing(named.origin.path, _no_sheet(named, sheets))
 
     def _entry(self, kind: str, entry: str, how: str) -> Given | Open:
         """A sheet's value, or its range, for the grade, finish or form that this recipe names."""
@@ -156,15 +157,27 @@ class Case:
         ids = {v.value for v in named if isinstance(v, Given)}
         path: Path = ("formula", "feedstock")
         if len(ids) > 1:
-            return missing(path, f"{' and '.join(sorted(ids))} in one charge: a mix is not computed yet")
+            return missing(
+                path, f"{' and '.join(sorted(ids))} in one charge: a mix is not computed yet, so take one plastic"
+            )
         name = ids.pop()
         if name == "mixed":
             return missing((*path, self.lot or 0, "resin"), "Which plastic is it? A mixed lot cannot be computed.")
         found = self.library.resins.get(name)
-        return found or missing(
+        if found is not None:
+            return found
+        return missing(
             (*path, self.lot or 0, "resin"),
-            f"No data sheet for {name} is installed. Is it spelt as `meltbook plugins` lists it?",
+            _no_sheet(next(v for v in named if isinstance(v, Given)), self.library.resins),
         )
+
+
+def _no_sheet(named: Given, sheets: Mapping[str, Sheet]) -> str:
+    """The question for a name that no sheet goes by, with the names that come near."""
+    wanted = str(named.value)
+    near = [name for name in sheets if name in wanted or wanted in name] or get_close_matches(wanted, sheets, n=2)
+    hint = f"Is it {' or '.join(near)}?" if near else f"There is {', '.join(sorted(sheets))}."
+    return f"No data sheet for {named.text} is installed. {hint}"
 
 
 def _is_field(path: Path, process: str, schemas: Schemas) -> bool:

@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from recipes_core.schema.compose import Schemas
 
 UNKNOWN = "unknown"
+_NAMES = frozenset({"resin", "material"})
 _SAME = {"true": "yes", "false": "no"}
 
 
@@ -100,6 +101,8 @@ def _scalar(raw: str, about: Field, origin: Origin, path: Path) -> Given | Open:
         value = _SAME.get(raw, raw) if about.choices else raw
         if (about.choices and value not in about.choices) or not re.search(about.pattern, raw):
             return refused
+        if about.path[-1] in _NAMES or about.path[:2] == ("formula", "liner"):
+            value = re.sub(r"[ _]+", "-", value.strip().lower())  # as data sheets are named
         return Given((value,) if about.is_list else value, raw, origin)
     worded = about.split(raw)
     if worded is None:
@@ -108,7 +111,7 @@ def _scalar(raw: str, about: Field, origin: Origin, path: Path) -> Given | Open:
     if start == end:
         return Given(form, raw, origin)
     try:
-        quantity = measured(raw[start:end], about.dimension)
+        quantity = measured(raw[start:end], about.dimension, about.zero)
     except QuantityError:
         return refused
     return Given(quantity.low if quantity.low == quantity.high else (quantity.low, quantity.high), raw, origin)

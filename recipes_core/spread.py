@@ -32,6 +32,7 @@ FACTORS = {
     "shop air": 91,
     "transfer": 124,
     "closing": 115,
+    "shrinkage": 42,
 }
 MEMBERS = 64
 

@@ -71,11 +71,11 @@ def _gap(gap: float, dimension: Dimension) -> str:
 def show_band(fact: Fact, dimension: Dimension) -> str:
     """A computed need with its spread: ``17 min (13 min to 26 min in nine of ten plausible shops)``."""
     low, high = fact.band()
-    reached = [v for v in fact.numbers if v != float("inf")]
-    if fact.nominal == float("inf"):
-        return "never" if not reached else f"never, or {show(low, dimension)} in the hottest of plausible ovens"
-    if high == float("inf"):
-        return f"{show(fact.nominal, dimension)}, from {show(low, dimension)}; never in the coolest of plausible ovens"
+    never = float("inf")
+    if fact.nominal == never:
+        return "not in this oven" + (f"; {show(low, dimension)} in the hottest plausible one" if low < never else "")
+    if high == never:
+        return f"{show(fact.nominal, dimension)}, from {show(low, dimension)}; not in the coolest of plausible ovens"
     band = f"{show(low, dimension)} to {show(high, dimension)}"
     return f"{show(fact.nominal, dimension)} ({band} in nine of ten plausible shops)"
 

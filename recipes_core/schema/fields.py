@@ -48,6 +48,7 @@ class Field:
     default: str = ""
     is_list: bool = False
     is_group: bool = False
+    zero: bool = False
 
     def split(self, text: str) -> tuple[str, int, int] | None:
         """The form that ``text`` is worded in, and where in it the quantity starts and ends (see `split`)."""
@@ -59,10 +60,10 @@ _SIZES = frozenset(
 )
 
 
-def measured(text: str, dimension: Dimension) -> Quantity:
-    """The quantity of a recipe's field. Raises QuantityError, also for a size of nothing."""
+def measured(text: str, dimension: Dimension, zero: bool = False) -> Quantity:
+    """The quantity of a recipe's field. Raises QuantityError, also for a size of nothing unless ``zero`` is one."""
     quantity = parse(text, dimension)
-    if dimension in _SIZES and quantity.low <= 0.0:
+    if dimension in _SIZES and quantity.low <= 0.0 and not zero:
         raise QuantityError(f"{text} is nothing; write {dimension.noun} above zero, or unknown.", 0, len(text))
     return quantity
 
@@ -155,4 +156,5 @@ def _made(path: tuple[str, ...], process: str | None, schema: Schema) -> Field:
         default=schema.get("mb:default", ""),
         is_list=schema.get("type") == "array",
         is_group="properties" in item,
+        zero=item.get("mb:zero", False),
     )

@@ -40,6 +40,7 @@ _KEYWORDS: Mapping[str, Any] = {
     "additionalProperties": bool,
     "unevaluatedProperties": bool,
     "mb:quantity": str,
+    "mb:zero": bool,
     "mb:forms": list,
     "mb:refused": str,
 }

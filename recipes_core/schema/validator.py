@@ -87,7 +87,7 @@ def _quantity(validator: Validator, dimension: str, value: Any, schema: Schema) 
     if "{}" not in form:
         return
     try:
-        measured(value[start:end], Dimension(dimension))
+        measured(value[start:end], Dimension(dimension), schema.get("mb:zero", False))
     except QuantityError as error:
         yield _error("not a quantity", QuantityError(str(error), start + error.start, start + error.end))
 

@@ -90,11 +90,11 @@ def test_a_band_in_words() -> None:
 
 
 def test_a_band_that_some_never_reach() -> None:
-    """Never is said as never; the coolest ovens, or all but the hottest."""
+    """What an oven cannot do is said as such; the coolest ovens, or all but the hottest."""
     inf = np.inf
-    assert band(17.0, *[15.0] * 60, *[inf] * 4) == "17 min, from 15 min; never in the coolest of plausible ovens"
-    assert band(inf, *[40.0] * 10, *[inf] * 54) == "never, or 40 min in the hottest of plausible ovens"
-    assert band(inf, *[inf] * 64) == "never"
+    assert band(17.0, *[15.0] * 60, *[inf] * 4) == "17 min, from 15 min; not in the coolest of plausible ovens"
+    assert band(inf, *[40.0] * 10, *[inf] * 54) == "not in this oven; 40 min in the hottest plausible one"
+    assert band(inf, *[inf] * 64) == "not in this oven"
 
 
 def test_a_given_value_is_no_fact() -> None:
@@ -120,7 +120,7 @@ def test_a_time_for_what_is_never_reached() -> None:
     """No time is enough; nothing is said of how much is short."""
     never = Fact("t", "time", np.array([np.inf] * 65), "")
     (error,) = too_short("at_least", 1e6, never)
-    assert (error.level, error.limit, error.margin) == (Level.ERROR, "never", "")
+    assert (error.level, error.limit, error.margin) == (Level.ERROR, "not in this oven", "")
     some = Fact("t", "time", np.array([600.0] * 33 + [np.inf] * 32), "")
     (warning,) = too_short("at_least", 1e6, some)
     assert (warning.level, warning.margin) == (Level.WARNING, "")
