@@ -67,7 +67,9 @@ def _computable(case: Case) -> Any:
     """The setting for the forecast (the middle of a range), which stops where no plastic of the trade survives."""
     setting = case.get("oven")
     if isinstance(setting, Given) and not COLDEST <= upper(setting) <= HOTTEST:
-        question = f"Is the oven really set to {setting.text}? Only 50 to 300 °C (122 to 572 °F) is computed."
+        question = (
+            f"Is it really {setting.text}, or was another unit meant? Only 50 to 300 °C (122 to 572 °F) is computed."
+        )
         return missing(setting.origin.path, question)
     return case.middle("oven")
 

@@ -20,6 +20,8 @@ from recipes_core.rules.rule import Hit, Rule, Scope
 
 DID_NOT_RUN = "check-did-not-run"
 QUESTION = "question"
+NAMED = 4
+"""How many of the rules that a question stops are named."""
 
 
 @dataclass
@@ -145,10 +147,17 @@ def _finding(rule: Rule, hit: Hit, reading: Reading) -> Finding:
 
 def _asked(path: Path, question: _Question, case: Case, file: str) -> Finding:
     absolute = any(question.rules.values())
-    stopped = ", ".join(sorted(question.rules))
+    names = sorted(question.rules, key=lambda name: (not question.rules[name], name))
+    stopped = ", ".join(names[:NAMED]) + (f" and {len(names) - NAMED} more" if len(names) > NAMED else "")
     shop = bool(path) and path[0] in ("equipment", "site")
     sheet = bool(path) and str(path[0]).endswith(" sheet")
-    do = "add it to the sheet, with where it comes from" if sheet else "your shop must answer this" if shop else ""
+    if "not computed yet" in question.text:
+        do = "change the recipe; meltbook does not reach further today"
+    elif sheet:
+        do = "add it to the sheet, with where it comes from"
+    else:
+        key, under = path[-1] if path else "", " ".join(str(p) for p in path[:-1] if isinstance(p, str))
+        do = f"{'your shop must answer this: ' if shop else ''}write {key}: and the answer under {under}"
     return Finding(
         rule=QUESTION,
         level=Level.ERROR if absolute else Level.WARNING,
@@ -158,7 +167,7 @@ def _asked(path: Path, question: _Question, case: Case, file: str) -> Finding:
         path=path,
         span=None if sheet else case.recipe.document.span(path),
         why=f"needed to judge {stopped}",
-        do=do or "answer it in the recipe",
+        do=do,
         absolute=absolute,
     )
 

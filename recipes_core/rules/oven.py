@@ -186,8 +186,10 @@ RULES = (
         why="dials drift; every time in the recipe rests on this one number",
         do="put a second thermometer at tray height and check it in boiling water and in ice",
         sources=("common practice", "judgement: a check lasts a year"),
-        reads=("equipment.thermometer.type", "equipment.thermometer.checked", "fact:heating steps"),
+        reads=("equipment.thermometer.type", "fact:heating steps"),
         test=_thermometer,
+        also=lambda r: () if r.word("equipment.thermometer.type") == "none" else ("equipment.thermometer.checked",),
+        may_read=("equipment.thermometer.checked",),
         when=heats,
     ),
     Rule(

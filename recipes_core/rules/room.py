@@ -67,6 +67,11 @@ def _air(r: Reading) -> Iterator[Hit]:
         yield Hit("site.air_changes", f"{rounded(found, Dimension.RATE) * 3600:g} an hour", "6 an hour at least")
 
 
+def _near(r: Reading) -> Iterator[Hit]:
+    yield from under("site.clear_of_combustibles", r.si("site.clear_of_combustibles"), 1.0, Dimension.LENGTH)
+    yield from says(r, "equipment.oven.drip_tray", ("no",), "a drip tray under the melt")
+
+
 RULES = (
     Rule(
         "oven-in-living-space",
@@ -177,13 +182,13 @@ RULES = (
         "combustibles-near",
         Level.WARNING,
         Scope.RECIPE,
-        message="Something that burns is too near the oven.",
-        checks="the clear distance against 1 m",
+        message="Something that burns is too near the oven, or a drip can reach it.",
+        checks="the clear distance against 1 m, and a drip tray under the melt",
         why="a drip or a spark reaches it before anyone does",
-        do="clear everything that burns to 1 m around the oven",
+        do="clear everything that burns to 1 m around the oven, and put a drip tray under the melt",
         sources=("common practice",),
-        reads=("site.clear_of_combustibles", "fact:heating steps"),
-        test=lambda r: under("site.clear_of_combustibles", r.si("site.clear_of_combustibles"), 1.0, Dimension.LENGTH),
+        reads=("site.clear_of_combustibles", "equipment.oven.drip_tray", "fact:heating steps"),
+        test=_near,
         when=heats,
     ),
 )

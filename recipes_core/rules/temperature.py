@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
@@ -37,6 +38,23 @@ VAGUE = frozenset(
     ]
 )
 HOT = 373.15
+SCORCHED = frozenset(
+    [
+        "smoke",
+        "smokes",
+        "smoking",
+        "haze",
+        "burnt",
+        "burning",
+        "burns",
+        "browns",
+        "browning",
+        "stings",
+        "sting",
+        "scorched",
+    ]
+)
+NEGATED = frozenset(["no", "not", "never", "before", "without", "until", "unless"])
 SIGNS = ("smoke", "haze", "eye-sting", "browning")
 
 
@@ -111,6 +129,10 @@ def _scorch(r: Reading) -> Iterator[Hit]:
     signs = [s for s in r.words("until_signs") if s in SIGNS]
     if signs:
         yield Hit("until_signs", ", ".join(signs), "an end that comes before any of these")
+    words = re.findall(r"[a-z]+", r.text("until").lower()) if r.known("until") else []
+    told = [word for word in words if word in SCORCHED]
+    if told and not NEGATED & set(words):
+        yield Hit("until", r.text("until"), "an end that comes before any of these")
 
 
 RULES = (
@@ -249,8 +271,9 @@ RULES = (
         why="smoke and stinging eyes mean too hot, or the wrong plastic",
         do="end the step on a melt that can be seen or probed; on smoke: heat off, door shut, everybody out",
         sources=("published: HSE, Plastics Processing Sheet 13, 2002",),
-        reads=("until_signs",),
+        reads=(),
         test=_scorch,
         on=("heats",),
+        may_read=("until_signs", "until"),
     ),
 )

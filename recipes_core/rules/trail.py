@@ -11,7 +11,7 @@ from recipes_core.facts import Basis, Fact, Given, Source
 if TYPE_CHECKING:
     from recipes_core.case import Value
 
-MOST = 10
+MOST = 6
 """How many origins a finding lists."""
 
 _ORDER = [Basis.PUBLISHED, Basis.DERIVED, Basis.COMMON_PRACTICE, Basis.MEMORY, Basis.JUDGEMENT]

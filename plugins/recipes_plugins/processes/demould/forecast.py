@@ -7,19 +7,12 @@ from typing import TYPE_CHECKING
 from recipes_core.plugin_api import Band, Outcome, calc
 
 if TYPE_CHECKING:
-    from recipes_core.plugin_api import Case, Work
+    from recipes_core.plugin_api import Case, Fact, Work
 
 
 def forecast(case: Case, work: Work) -> Outcome:
-    """Cold length from the cavity and the shrinkage of the sheet, over its range (m); the touch (K)."""
-    size = calc(
-        "cold length",
-        "length",
-        "length of the cavity × (1 - shrinkage)",
-        lambda cavity_length, shrinkage: [cavity_length * (1.0 - s) for s in Band("loading", *shrinkage).members()],
-        cavity_length=case.middle("equipment.mould.cavity.length"),
-        shrinkage=case.spread("resin:shrinkage"),
-    )
+    """Cold length and width from the cavity and the shrinkage of the sheet, over its range (m); the touch (K)."""
+    sizes = [_cold(case, side) for side in ("length", "width")]
     touch = calc(
         "hottest to the hand",
         "temperature",
@@ -27,4 +20,15 @@ def forecast(case: Case, work: Work) -> Outcome:
         lambda opened: opened,
         opened=work.opened,
     )
-    return Outcome(work.after("part"), {f.name: f for f in (size, touch)})
+    return Outcome(work.after("part"), {f.name: f for f in (*sizes, touch)})
+
+
+def _cold(case: Case, side: str) -> Fact:
+    return calc(
+        f"cold {side}",
+        "length",
+        f"{side} of the cavity × (1 - shrinkage)",
+        lambda cavity, shrinkage: cavity * (1.0 - Band("shrinkage", *shrinkage).members()),
+        cavity=case.middle(f"equipment.mould.cavity.{side}"),
+        shrinkage=case.spread("resin:shrinkage"),
+    )

@@ -23,7 +23,7 @@ def _burns(r: Reading) -> Iterator[Hit]:
     if above(late, WARM, T):
         yield Hit(
             "hands",
-            f"mould or part at {show(touch.nominal, T)}, {show(late, T)} in one shop of twenty",
+            f"up to {show(touch.nominal, T)}, {show(late, T)} in one shop of twenty",
             f"{show(WARM, T)} for bare hands",
             level=Level.ERROR if above(touch.nominal, HOT, T) else Level.WARNING,
         )
@@ -33,18 +33,19 @@ def _glove(r: Reading) -> Iterator[Hit]:
     stands = GLOVES.get(r.word("hands"))
     touch = r.fact("hottest to the hand").worst(highest=True)
     if stands is not None and above(touch, stands, T):
-        yield Hit("hands", f"mould or part up to {show(touch, T)}", f"{show(stands, T)} for this glove")
+        yield Hit("hands", f"up to {show(touch, T)}", f"{show(stands, T)} for this glove")
 
 
 def _size(r: Reading) -> Iterator[Hit]:
-    low, high = r.fact("cold length").band()
-    wanted, tolerance = r.si("part.length"), r.si("part.tolerance")
-    if below(high, wanted - tolerance, LENGTH) or above(low, wanted + tolerance, LENGTH):
-        yield Hit(
-            "part.length",
-            f"{show(low, LENGTH)} to {show(high, LENGTH)} when cold",
-            f"{show(wanted, LENGTH)} ± {show(tolerance, LENGTH)}",
-        )
+    for side in ("length", "width"):
+        low, high = r.fact(f"cold {side}").band()
+        wanted, tolerance = r.si(f"part.{side}"), r.si("part.tolerance")
+        if below(high, wanted - tolerance, LENGTH) or above(low, wanted + tolerance, LENGTH):
+            yield Hit(
+                f"part.{side}",
+                f"{show(low, LENGTH)} to {show(high, LENGTH)} when cold",
+                f"{show(wanted, LENGTH)} ± {show(tolerance, LENGTH)}",
+            )
 
 
 def _stuck(r: Reading) -> Iterator[Hit]:
@@ -61,8 +62,8 @@ RULES = (
         "touch-burns",
         Level.WARNING,
         Scope.STEP,
-        message="Mould and part are too hot for bare hands.",
-        checks="the hotter of core and mould when it is opened against 48 °C, and 60 °C, for bare hands",
+        message="What the hands touch is too hot for them.",
+        checks="the hottest that hands may touch in the step against 48 °C, and 60 °C, for bare hands",
         why="metal at 55 °C burns in ten to thirty seconds, at 60 °C in less than five",
         do="wait, or wear gloves made for contact heat",
         sources=(
@@ -71,14 +72,14 @@ RULES = (
         ),
         reads=("hands", "fact:hottest to the hand"),
         test=_burns,
-        on=("demould",),
+        on=("demould", "fold", "mould-press"),
     ),
     Rule(
         "glove-too-thin",
         Level.WARNING,
         Scope.STEP,
         message="The glove is not made for this heat.",
-        checks="the hottest that core and mould may be when opened against the contact heat the glove is tested at",
+        checks="the hottest that hands may touch in the step against the contact heat the glove is tested at",
         why="a thin glove lets the heat through while the hand still holds on",
         do="wear EN 407 contact heat 2 or better, gauntlet over the sleeve",
         sources=(
@@ -87,20 +88,22 @@ RULES = (
         ),
         reads=("hands", "fact:hottest to the hand"),
         test=_glove,
-        on=("demould",),
+        on=("demould", "fold", "mould-press"),
     ),
     Rule(
         "part-off-size",
         Level.WARNING,
         Scope.STEP,
         message="The part will not come out at the size asked for.",
-        checks="the cavity less shrinkage, over the range of the sheet, against the length and its tolerance",
+        checks="the cavity less shrinkage, over the range of the sheet, against length and width and their tolerance",
         why="plastic shrinks more than metal or wood; the mould must be larger than the part",
         do="make the cavity longer by the shrinkage, or measure the shrinkage of one plate",
         sources=("derived: the definition of shrinkage",),
-        reads=("part.length", "part.tolerance", "fact:cold length"),
+        reads=("part.length", "part.width", "part.tolerance", "fact:cold length", "fact:cold width"),
         test=_size,
         on=("demould",),
+        may_read=("part.shape",),
+        when=lambda r: r.word("part.shape") != "custom",
     ),
     Rule(
         "stuck-on-core",

@@ -31,10 +31,10 @@ def _cut_short(r: Reading) -> Iterator[Hit]:
 
 def _longer(r: Reading, late: float) -> Way:
     text = f"{ceil(late / 60.0 - 1e-9)} min"
-    changes = [Change(r.path("at_least"), text)]
     if r.known("at_most") and r.upper("at_most") < ceil(late / 60.0 - 1e-9) * 60.0:
-        changes.append(Change(r.path("at_most"), text))
-    return Way(f"allow at least {text}", tuple(changes))
+        both = (Change(r.path("at_least"), text), Change(r.path("at_most"), text))
+        return Way(f"allow at least {text}, and at_most as long", both)
+    return Way(f"allow at least {text}", (Change(r.path("at_least"), text),))
 
 
 RULES = (

@@ -50,16 +50,21 @@ def forecast(case: Case, work: Work) -> Outcome:
         layers=layers,
         density=case.get("resin:density by temperature"),
     )
+    hands = calc("hottest to the hand", "temperature", "", _hottest, profile=work.profile)
     coldest = calc("coldest at folding", "temperature", "", _coldest, profile=work.profile)
     told = {"skin after folding": "temperature", "skin after the return": "temperature", "return needed": "time"}
     facts = [calc(name, dimension, EQUATION, _read(name), folding=folding) for name, dimension in told.items()]
     profile = calc("profile", "record", EQUATION, _read("profile"), folding=folding)
-    named = {f.name: f for f in (folding, coldest, *facts, height)}
+    named = {f.name: f for f in (folding, coldest, *facts, height, hands)}
     return Outcome(work.after("folded melt", profile=profile), named)
 
 
 def _coldest(profile: Profile) -> Any:
     return profile.temperatures.min(axis=0)
+
+
+def _hottest(profile: Profile) -> Any:
+    return profile.temperatures.max(axis=0)
 
 
 def _read(name: str) -> Any:

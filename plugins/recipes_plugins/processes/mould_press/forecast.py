@@ -64,6 +64,7 @@ def forecast(case: Case, work: Work) -> Outcome:
         _of(pressing, "skin at the mould", "temperature", lambda pressing: pressing.entry_skin),
         _of(pressing, "core when the force ends", "temperature", _core, hold=hold),
         _squeeze(case, charge, area, work.profile),
+        calc("hottest to the hand", "temperature", "the melt, or the mould if hotter", _hottest, pressing=pressing),
         contact(case, wall),
     )
     return Outcome(work.after("pressed hot", pressing=pressing, hold=hold), {f.name: f for f in facts})
@@ -114,6 +115,10 @@ def _of(pressing: Fact, name: str, dimension: str, fn: Any, **more: Value) -> Fa
 
 def _core(pressing: Pressing, hold: Any) -> Any:
     return pressing.core(profiles.first(hold))
+
+
+def _hottest(pressing: Pressing) -> Any:
+    return np.maximum(pressing.start.max(axis=0), pressing.wall.max(axis=0))
 
 
 def _pressure(force: Value, area: Value) -> Fact:

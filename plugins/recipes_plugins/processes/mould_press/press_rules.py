@@ -14,6 +14,7 @@ FORCE = Dimension.FORCE
 HOT_JACK = 333.15
 GAP = 0.050
 FRAME = 1.5
+UNRATED = ("drawing only", "none")
 
 
 def _rated(r: Reading) -> Iterator[Hit]:
@@ -32,9 +33,11 @@ def _frame(r: Reading) -> Iterator[Hit]:
     yield from says(
         r,
         "equipment.press.frame_rated_by",
-        ("drawing only", "none"),
+        UNRATED,
         "a maker's or a competent person's rating",
     )
+    if not r.known("equipment.press.frame_rating"):
+        return
     needed = FRAME * r.si("equipment.press.rating")
     yield from under("equipment.press.frame_rating", r.si("equipment.press.frame_rating"), needed, FORCE)
 
@@ -95,12 +98,14 @@ RULES = (
         Scope.STEP,
         message="The frame around the jack is not proved for its load.",
         checks="the frame's rating against 1.5 times the jack's, and who rated it",
-        why="a frame that lets go stores the energy of a fall from a roof",
+        why="a frame that lets go throws steel and hot melt at whoever stands there",
         do="have a competent person rate the frame for 1.5 times the jack, and proof test it behind a screen",
         sources=("judgement: 1.5, in line with the static test of ASME B30.1 jacks",),
-        reads=("equipment.press.frame_rated_by", "equipment.press.frame_rating", "equipment.press.rating"),
+        reads=("equipment.press.frame_rated_by", "equipment.press.rating"),
         test=_frame,
         on=("presses",),
+        also=lambda r: () if r.word("equipment.press.frame_rated_by") in UNRATED else ("equipment.press.frame_rating",),
+        may_read=("equipment.press.frame_rating",),
         absolute=True,
     ),
     Rule(

@@ -137,7 +137,33 @@ def _size(sides: list[float]) -> str:
     return f"{show(sides[1], Dimension.LENGTH)} × {show(sides[0], Dimension.LENGTH)}"
 
 
+def _mould_sticks(r: Reading) -> Iterator[Hit]:
+    bare = r.word("formula.liner.mould") in ("none", "bare-metal")
+    sticky = r.known("liner mould:sticks to") and r.word("resin:id") in r.words("liner mould:sticks to")
+    if (bare and r.word("mould material:burns") == "no" and r.word("equipment.mould.release") == "none") or (
+        sticky and not bare
+    ):
+        yield Hit(
+            "formula.liner.mould", r.text("formula.liner.mould"), "a liner or a release that the plastic lets go of"
+        )
+
+
 _PART = (
+    Rule(
+        "melt-sticks-to-mould",
+        Level.ERROR,
+        Scope.STEP,
+        message="The melt will stick to the mould.",
+        checks="the liner in the mould, and for bare hot metal its release, against the plastic",
+        why="a part that sticks has to be levered off, which tears it and slips",
+        do="line the mould with baking parchment or PTFE cloth, or wax it cold",
+        sources=("common practice",),
+        reads=("formula.liner.mould", "mould material:burns", "resin:id"),
+        test=_mould_sticks,
+        on=("mould-press",),
+        also=lambda r: ("equipment.mould.release",) if r.word("formula.liner.mould") in ("none", "bare-metal") else (),
+        may_read=("equipment.mould.release", "liner mould:sticks to"),
+    ),
     Rule(
         "melt-does-not-fit",
         Level.ERROR,

@@ -23,7 +23,7 @@ def _short(r: Reading) -> Iterator[Hit]:
         yield Hit(
             "formula.charge",
             show(charge, MASS),
-            f"{show(needed, MASS)} with its flash",
+            f"{show(needed, MASS)} at least, with its flash",
             f"{show(needed - charge, MASS)} short",
             level=Level.ERROR if below(charge, bare, MASS) else Level.WARNING,
             advice=(_weigh(needed),),
