@@ -145,6 +145,13 @@ def _finding(rule: Rule, hit: Hit, reading: Reading) -> Finding:
     )
 
 
+def _group(path: Path) -> str:
+    """Where a key goes, in words: ``step 2``, ``formula feedstock``, ``equipment press``."""
+    if len(path) > 1 and path[0] == "procedure" and isinstance(path[1], int):
+        return " ".join([f"step {path[1] + 1}", *(str(p) for p in path[2:])])
+    return " ".join(p for p in path if isinstance(p, str))
+
+
 def _asked(path: Path, question: _Question, case: Case, file: str) -> Finding:
     absolute = any(question.rules.values())
     names = sorted(question.rules, key=lambda name: (not question.rules[name], name))
@@ -156,8 +163,8 @@ def _asked(path: Path, question: _Question, case: Case, file: str) -> Finding:
     elif sheet:
         do = "add it to the sheet, with where it comes from"
     else:
-        key, under = path[-1] if path else "", " ".join(str(p) for p in path[:-1] if isinstance(p, str))
-        do = f"{'your shop must answer this: ' if shop else ''}write {key}: and the answer under {under}"
+        key = path[-1] if path else ""
+        do = f"{'your shop must answer this: ' if shop else ''}write {key}: and the answer under {_group(path[:-1])}"
     return Finding(
         rule=QUESTION,
         level=Level.ERROR if absolute else Level.WARNING,

@@ -109,6 +109,7 @@ def test_open_values_become_one_question_a_path(judged: Callable[..., Linted], b
     assert (question.rule, question.kind, question.level) == (QUESTION, Kind.OPEN, Level.WARNING)
     assert question.path == ("equipment", "oven", "power")
     assert "first-check, second-check" in question.why
+    assert question.do == "your shop must answer this: write power: and the answer under equipment oven"
     assert linted.passed == 0
 
 
