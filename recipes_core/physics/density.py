@@ -20,7 +20,7 @@ class Tait:
 
     v₀ = a0 + a1 t + a2 t², B = b0 exp(−b1 t), t in °C; a in m³/kg, b0 in Pa. Good to 0.001-0.002 cm³/g inside
     the temperature range of its constants. Form: Danner and High, Handbook of Polymer Solution
-    Thermodynamics, Table 3B-1, p. 41 (published, seen in transcription).
+    Thermodynamics, Table 3B-1, p. 41 (published; read in a copy, not in print).
     """
 
     a0: float

@@ -12,7 +12,7 @@ from recipes_core.physics.density import Tait, TwoDomainTait
 ICE = 273.15
 ATM = 0.1e6  # the checks are stated at 0.1 MPa
 
-# Danner and High, Handbook of Polymer Solution Thermodynamics, Table 3B-1 p. 41 (published, in transcription)
+# Danner and High, Handbook of Polymer Solution Thermodynamics, Table 3B-1 p. 41 (published; read in a copy)
 HDPE = Tait(1.1567e-3, 6.2888e-7, 1.1268e-9, 1.7867e8, 4.7254e-3)
 LDPE = Tait(1.1004e-3, 1.4557e-6, -1.5749e-9, 1.7598e8, 4.6677e-3)
 IPP = Tait(1.2033e-3, 4.8182e-7, 7.7589e-10, 1.4236e8, 4.0184e-3)

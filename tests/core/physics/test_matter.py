@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 import numpy as np
 import pytest
 from hypothesis import given
@@ -9,11 +11,14 @@ from hypothesis import strategies as st
 
 from recipes_core.physics.matter import HIGHEST, LOWEST, Bed, Matter, constant, peaked_share, polymer
 
+if TYPE_CHECKING:
+    from numpy.typing import ArrayLike
+
 ICE = 273.15
 MELTING = peaked_share(100 + ICE, 130 + ICE, 136 + ICE)
 
 
-def hdpe(latent_heat: object = 190e3, bed: Bed | None = None, points: int = 256) -> Matter:
+def hdpe(latent_heat: ArrayLike = 190e3, bed: Bed | None = None, points: int = 256) -> Matter:
     """HDPE of the check values."""
     return polymer(
         solid_heat_capacity=2100.0,
@@ -23,7 +28,7 @@ def hdpe(latent_heat: object = 190e3, bed: Bed | None = None, points: int = 256)
         solid_density=950.0,
         melt_density=760.0,
         melted=MELTING,
-        latent_heat=latent_heat,  # type: ignore[arg-type]
+        latent_heat=latent_heat,
         bed=bed,
         points=points,
     )
