@@ -50,6 +50,12 @@ def under(
         yield Hit(at, show(found, dimension), least, f"{_gap(limit - found, dimension)} short", level, do=do)
 
 
+def too_cold(at: str, kelvin: float, warning: float, error: float, *, found: str, limit: str) -> Iterator[Hit]:
+    """One hit at ``at`` for a temperature under ``warning``; an error under ``error``, which is lower; all in K."""
+    if below(kelvin, warning, Dimension.TEMPERATURE):
+        yield Hit(at, found, limit, level=Level.ERROR if below(kelvin, error, Dimension.TEMPERATURE) else Level.WARNING)
+
+
 def heats(r: Reading) -> bool:
     """Whether any step of the recipe heats; the rule must read ``fact:heating steps``."""
     return bool(r.fact("heating steps").numbers)

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from recipes_core.findings import Level
 from recipes_core.quantities import Dimension, show
-from recipes_core.rules.compare import above, below, over
+from recipes_core.rules.compare import above, over, too_cold
 from recipes_core.rules.rule import Hit, Rule, Scope
 
 if TYPE_CHECKING:
@@ -78,13 +78,8 @@ def _window_top(r: Reading) -> Iterator[Hit]:
 def _window_foot(r: Reading) -> Iterator[Hit]:
     air = r.fact("oven air").nominal
     foot, low = r.si("resin:window foot"), r.si("resin:window low")
-    if below(air, low, T):
-        yield Hit(
-            "oven",
-            f"air at {show(air, T)}",
-            f"{show(low, T)} to melt well, {show(foot, T)} at the very least",
-            level=Level.ERROR if below(air, foot, T) else Level.WARNING,
-        )
+    limit = f"{show(low, T)} to melt well, {show(foot, T)} at the very least"
+    yield from too_cold("oven", air, low, foot, found=f"air at {show(air, T)}", limit=limit)
 
 
 def _ceiling(r: Reading) -> Iterator[Hit]:

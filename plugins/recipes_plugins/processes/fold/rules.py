@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from math import ceil
 from typing import TYPE_CHECKING
 
-from recipes_core.plugin_api import Change, Dimension, Hit, Level, Rule, Scope, Way, above, below, show
+from recipes_core.plugin_api import Change, Dimension, Hit, Level, Rule, Scope, Way, above, below, show, too_cold
 
 if TYPE_CHECKING:
     from recipes_core.plugin_api import Reading
@@ -27,18 +27,9 @@ def _unmelted(r: Reading) -> Iterator[Hit]:
 
 
 def _cooled(r: Reading) -> Iterator[Hit]:
-    skin, foot, frozen = (
-        r.fact("skin after folding"),
-        r.si("resin:freezing start"),
-        r.si("resin:freezing end"),
-    )
-    if below(skin.nominal, foot, T):
-        yield Hit(
-            "out_of_oven",
-            f"skin at {show(skin.nominal, T)}",
-            f"{show(foot, T)} at least, where freezing starts",
-            level=Level.ERROR if below(skin.nominal, frozen, T) else Level.WARNING,
-        )
+    skin, start, end = r.fact("skin after folding").nominal, r.si("resin:freezing start"), r.si("resin:freezing end")
+    limit = f"{show(start, T)} at least, where freezing starts"
+    yield from too_cold("out_of_oven", skin, start, end, found=f"skin at {show(skin, T)}", limit=limit)
 
 
 def _return(r: Reading) -> Iterator[Hit]:

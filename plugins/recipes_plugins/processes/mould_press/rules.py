@@ -18,6 +18,7 @@ from recipes_core.plugin_api import (
     below,
     over,
     show,
+    too_cold,
     too_short,
     under,
 )
@@ -32,14 +33,9 @@ SKIN_WARNING, SKIN_ERROR = 0.1, 0.5
 
 
 def _cold(r: Reading) -> Iterator[Hit]:
-    met = r.fact("contact temperature").nominal
-    if below(met, r.si("resin:freezing peak"), T):
-        yield Hit(
-            "equipment.mould.material",
-            f"faces meet at {show(met, T)}",
-            f"{show(r.si('resin:freezing peak'), T)} at least",
-            level=Level.ERROR if below(met, r.si("resin:freezing end"), T) else Level.WARNING,
-        )
+    met, peak, end = r.fact("contact temperature").nominal, r.si("resin:freezing peak"), r.si("resin:freezing end")
+    found, limit = f"faces meet at {show(met, T)}", f"{show(peak, T)} at least"
+    yield from too_cold("equipment.mould.material", met, peak, end, found=found, limit=limit)
 
 
 def _skin(r: Reading) -> Iterator[Hit]:
@@ -55,18 +51,11 @@ def _skin(r: Reading) -> Iterator[Hit]:
 
 
 def _open_time(r: Reading) -> Iterator[Hit]:
-    skin, start, end = (
-        r.fact("skin at the mould"),
-        r.si("resin:freezing start"),
-        r.si("resin:freezing end"),
+    skin, start, end = r.fact("skin at the mould").nominal, r.si("resin:freezing start"), r.si("resin:freezing end")
+    found = f"skin at {show(skin, T)} when it reaches the mould"
+    yield from too_cold(
+        "transfer", skin, start, end, found=found, limit=f"{show(start, T)} at least, where freezing starts"
     )
-    if below(skin.nominal, start, T):
-        yield Hit(
-            "transfer",
-            f"skin at {show(skin.nominal, T)} when it reaches the mould",
-            f"{show(start, T)} at least, where freezing starts",
-            level=Level.ERROR if below(skin.nominal, end, T) else Level.WARNING,
-        )
 
 
 def _hold(r: Reading) -> Iterator[Hit]:
