@@ -13,7 +13,7 @@ from recipes_core.sheets.measures import MeasureError, Plain, Words, ends, read_
 from recipes_core.sheets.properties import PROPERTIES
 from recipes_core.sheets.sheet import HEAD, Sheet
 
-_KINDS = ("semicrystalline", "amorphous")
+_KINDS = ("semicrystalline", "amorphous", "unknown")
 
 
 def problems(sheet: Sheet, today: date) -> tuple[DataError, ...]:
@@ -30,7 +30,7 @@ def _head(sheet: Sheet) -> Iterator[DataError]:
         if not data.get(key):
             yield sheet.error((), f"the sheet does not say {key}")
     if "kind" in head and data.get("kind") not in (*_KINDS, None):
-        yield sheet.error(("kind",), f"kind is {' or '.join(_KINDS)}")
+        yield sheet.error(("kind",), f"kind is {', '.join(_KINDS[:-1])} or {_KINDS[-1]}")
 
 
 def _values(sheet: Sheet) -> Iterator[DataError]:
@@ -54,7 +54,7 @@ def _value(sheet: Sheet, name: str) -> None:
     if case and not prop.by:
         raise sheet.error((*path[:2], "by"), f"{base} does not depend on anything")
     if bool(entry.table) != prop.table:
-        raise sheet.error(path, f"{name} is {'a table over temperature' if prop.table else 'one value'}")
+        raise sheet.error(path, f"{name} is {f'a table over {prop.over}' if prop.table else 'one value'}")
     sheet.get(name)
     if not isinstance(prop.measure, Words):
         _spread(sheet, entry, prop.measure, path)

@@ -57,19 +57,19 @@ def read(words: str | tuple[str, ...], measure: Measure) -> Number | str | tuple
     return words
 
 
-def read_table(lines: Mapping[str, str], measure: Measure) -> Table:
-    """The pair (temperatures in K, values in SI) of a curve. Raises MeasureError."""
+def read_table(lines: Mapping[str, str], measure: Measure, over: Dimension = Dimension.TEMPERATURE) -> Table:
+    """The pair (points, values), both in SI, of a curve over ``over``. Raises MeasureError."""
     if isinstance(measure, Words):
         raise MeasureError("a text has no table")
     at: list[float] = []
     values: list[float] = []
     for key, words in lines.items():
-        temperature, value = read_number(key, Dimension.TEMPERATURE), read_number(words, measure)
-        if isinstance(temperature, tuple) or isinstance(value, tuple):
+        point, value = read_number(key, over), read_number(words, measure)
+        if isinstance(point, tuple) or isinstance(value, tuple):
             raise MeasureError("a table holds single values, no ranges")
-        if at and temperature <= at[-1]:
-            raise MeasureError("the temperatures of a table must rise from line to line")
-        at.append(temperature)
+        if at and point <= at[-1]:
+            raise MeasureError(f"the {over.noun.split()[-1]}s of a table must rise from line to line")
+        at.append(point)
         values.append(value)
     return tuple(at), tuple(values)
 

@@ -18,7 +18,8 @@ from recipes_core.sheets.measures import Measure, Plain, Words
 class Property:
     """One property, and the kinds of sheet that may state it.
 
-    ``by`` says what its value may depend on (a grade, a finish); a ``table`` is a curve over temperature.
+    ``by`` says what its value may depend on (a grade, a finish); a ``table`` is a curve ``over``
+    temperature, or over another dimension.
     """
 
     measure: Measure
@@ -26,6 +27,7 @@ class Property:
     sheets: tuple[str, ...] = ("resin",)
     by: str = ""
     table: bool = False
+    over: Dimension = Dimension.TEMPERATURE
 
 
 _T, _DENSITY, _SHARE = Dimension.TEMPERATURE, Dimension.DENSITY, Dimension.SHARE
@@ -48,6 +50,8 @@ PROPERTIES: Mapping[str, Property] = MappingProxyType({
     "heat capacity": Property(_CAPACITY, "specific heat at the temperatures of use", ("liner", "material")),
     "heat capacity solid": Property(_CAPACITY, "specific heat of the solid, without latent heat", table=True),
     "heat capacity melt": Property(_CAPACITY, "specific heat of the melt"),
+    "conductivity spread": Property(_NUMBER, "factor on the conductivity that is tried, where it is poorly known"),
+    "heat capacity spread": Property(_NUMBER, "factor on the heat capacity that is tried, where it is poorly known"),
     "latent heat": Property(Dimension.SPECIFIC_ENERGY, "heat that melting takes up"),
     "emissivity": Property(_NUMBER, "share of black-body radiation", ("resin", "material"), by="finish"),
     "loose contact": Property(
@@ -64,6 +68,8 @@ PROPERTIES: Mapping[str, Property] = MappingProxyType({
     "freezing peak": Property(_T, "where most freezes at once on cooling"),
     "freezing end": Property(_T, "below it the plastic is solid throughout"),
     "freezing curve": Property(_SHARE, "share still molten when cooled to a temperature", table=True),
+    "melting shift": Property(Plain("K"), "how far the melting range as a whole may lie elsewhere"),
+    "freezing shift": Property(Plain("K"), "how far the freezing range as a whole may lie elsewhere"),
     "glass transition": Property(_T, "where an amorphous plastic turns from glass to rubber"),
     "softening temperature": Property(_T, "where a cutting or sanding face begins to smear"),
     "heat deflection": Property(_T, "heat deflection temperature at 0.45 MPa"),
@@ -96,11 +102,23 @@ PROPERTIES: Mapping[str, Property] = MappingProxyType({
     "pressure high": Property(_PRESSURE, "upper end of the usual pressure"),
     "pressure doubtful": Property(_PRESSURE, "above this check the units"),
     "forming foot": Property(_T, "coldest plastic that bends without spring-back"),
+    "forming best": Property(_T, "where it bends best"),
     "forming top": Property(_T, "hottest sheet that carries its shape"),
+    "bending line": Property(_T, "no oven may be set or measured above this to bend a sheet of it"),
+    "solid-phase line": Property(_T, "bent below this it springs back"),
+    "whitening line": Property(_T, "above this it crystallises and turns white"),
+    "whitening time": Property(Dimension.TIME, "how long it may be above the whitening line"),
+    "carries itself": Property(Words(), "yes or no: whether a sheet of it hangs by itself while hot"),
+    "cold bend": Property(_NUMBER, "smallest inside radius over thickness that it bears cold"),
+    "cold bend thickness": Property(Dimension.LENGTH, "thickest sheet that is bent cold"),
     "bend set": Property(_T, "mid-plane temperature at which a bend may be let go"),
     "bend strain": Property(_SHARE, "strain of the outer face that a hot bend bears"),
+    # machining
+    "planing cut": Property(Dimension.LENGTH, "deepest cut of one pass"),
+    "machining low": Property(_T, "colder plastic chips and cracks when it is cut"),
+    "machining high": Property(_T, "warmer plastic is cut out of true"),
     # flow
-    "melt flow": Property(Plain("g/10 min", 1 / 600_000), "melt flow rate, 190 °C and 2.16 kg", by="grade"),
+    "melt flow": Property(Plain("g/10 min", 1 / 600_000), "melt flow rate, in its usual test", by="grade"),
     "consistency": Property(Plain("Pa s^n"), "K of shear stress = K rate^n", by="grade"),
     "consistency temperature": Property(_T, "where the consistency holds", by="grade"),
     "flow index": Property(_NUMBER, "n of shear stress = K rate^n", by="grade"),
@@ -112,12 +130,28 @@ PROPERTIES: Mapping[str, Property] = MappingProxyType({
     "wlf slope": Property(_NUMBER, "A1 of the Cross-WLF model", by="grade"),
     "wlf span": Property(Plain("K"), "A2 of the Cross-WLF model", by="grade"),
     # feedstock
+    "code": Property(Words(), "resin identification code of ASTM D7611, 1 to 7"),
     "moisture": Property(Words(), "how dry it has to be before it is heated"),
+    "takes up water": Property(Words(), "yes or no: whether water goes into it, not only onto it"),
+    "moisture limit": Property(_SHARE, "most water, by mass, that it may hold when it is melted"),
+    "bending moisture": Property(_SHARE, "most water, by mass, that a sheet may hold when it is bent"),
+    "water at rest": Property(_SHARE, "water that it takes up in time in an ordinary room"),
+    "drying low": Property(_T, "colder air dries it too slowly"),
+    "drying high": Property(_T, "hotter air makes flake cake or sheet sag"),
+    "drying time": Property(Dimension.TIME, "time at the drying temperatures, for flake or granules"),
+    "sheet drying temperature": Property(_T, "air that the sheet drying times hold for"),
+    "sheet drying time": Property(Dimension.TIME, "drying time by thickness", over=Dimension.LENGTH, table=True),
+    "sheet drying square": Property(Plain("h/mm²", 3.6e9), "time over thickness squared, beyond the table"),
+    "sheet drying energy": Property(Dimension.MOLAR_ENERGY, "activation energy of water moving in it"),
+    "stays dry": Property(Dimension.TIME, "how long a dried lot may wait in room air"),
     "tolerated": Property(_SHARE, "largest share of another resin", by="resin"),
+    "separates": Property(Words(many=True), "resins that float or sink apart from it in water"),
+    "not for": Property(Words(), "why a process does not apply to it", by="process"),
     # liners
     "refusal line": Property(_T, "never set or measured above this", _LINER),
     "limit": Property(_T, "not to be set or measured above this", _LINER),
     "upper line": Property(_T, "the hottest air to be believed must not pass this", _LINER),
+    "fume line": Property(_T, "hotter, it gives off something that must be led away", _LINER),
     "warning line": Property(_T, "take care where the air may pass this", _LINER),
     "uses": Property(_NUMBER, "how often it is used unless inspected", _LINER),
     "most uses": Property(_NUMBER, "how often at most, while it looks sound", _LINER),

@@ -60,7 +60,7 @@ class Sheet:
             if entry.table:
                 lines = list(entry.table)
                 words = f"{len(lines)} points, {lines[0]} to {lines[-1]}"
-                return self._given(name, read_table(entry.table, prop.measure), words, entry)
+                return self._given(name, read_table(entry.table, prop.measure, prop.over), words, entry)
             words = entry.value if isinstance(entry.value, str) else ", ".join(entry.value)
             return self._given(name, read(entry.value, prop.measure), words, entry)
         except MeasureError as error:

@@ -198,7 +198,7 @@ def test_provenance_can_be_asked_for() -> None:
         ("  latent heat:", "  latent heet:", 'no value of a resin sheet; did you mean "latent heat"'),
         ("  latent heat:", "  refusal line:", "no value of a resin sheet"),
         ("note: usual", "notes: usual", '"notes" is not known here; did you mean "note"'),
-        ("kind: semicrystalline", "kind: crystalline", "semicrystalline or amorphous"),
+        ("kind: semicrystalline", "kind: crystalline", "semicrystalline, amorphous or unknown"),
         ("family: polyolefin\n", "", "does not say family"),
         ("family:", "famly:", 'did you mean "family"'),
         ("checked: 2026-11-25", "checked: 2026-11-26", "still to come"),
