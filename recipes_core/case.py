@@ -3,6 +3,7 @@
 Names: a field of the step (``at_least``); a field of the recipe (``equipment.press.rating``, which a step may
 override with the same key); a field of one feedstock lot (``lot.colour``); a value of a data sheet
 (``resin:melting peak``, ``liner:refusal line``, ``mould material:density``); a computed fact (``fact:through``).
+``setting`` is what a heating step is set to, ``machine.guard`` the guard of the machine that a step runs.
 """
 
 from __future__ import annotations
@@ -16,6 +17,7 @@ from recipes_core.facts import Fact, Given, Open, missing
 from recipes_core.findings import Path
 from recipes_core.schema.fields import field as field_at
 from recipes_core.sheets.properties import PROPERTIES
+from recipes_core.sheets.states import HEAT_CAP, STATES, state
 
 if TYPE_CHECKING:
     from recipes_core.recipe import Recipe, Step
@@ -33,6 +35,14 @@ _SHEET_FIELDS: Mapping[str, str] = {
     "liner": "formula.liner.tray",
     "liner over": "formula.liner.over",
     "liner mould": "formula.liner.mould",
+    "liner platen top": "formula.liner.platen_top",
+    "liner platen bottom": "formula.liner.platen_bottom",
+}
+
+
+_HEATED_LINERS: Mapping[str, tuple[str, str]] = {
+    "oven": ("liner", "liner over"),
+    "platens": ("liner platen top", "liner platen bottom"),
 }
 
 
@@ -56,6 +66,8 @@ class Case:
     facts: Mapping[str, Fact] = field(default_factory=dict)
     tables: tuple[Callable[[], Table], ...] = ()
     failed: bool = False
+    setting: str = "oven"
+    machine: str = ""
 
     def get(self, name: str) -> Value:
         """The value behind a name; None where saying nothing means that it is not so."""
@@ -89,6 +101,12 @@ class Case:
     def path(self, name: str) -> tuple[Path, str | None]:
         """The path that a name stands for, and the process whose schema defines it, if it is a step's own."""
         head, *rest = name.split(".")
+        if head == "setting":
+            head = self.setting
+        if head == "machine":
+            if not self.machine:
+                raise LookupError(f"{name} is a machine's field, and the step runs no machine")
+            head, rest = "equipment", [self.machine, *rest]
         if head == "lot":
             return ("formula", "feedstock", self.lot if self.lot is not None else 0, *rest), None
         if head not in _ROOTS:
@@ -119,6 +137,8 @@ class Case:
         sheet = self.sheet(kind)
         if isinstance(sheet, Open):
             return sheet
+        if (entry in STATES or entry == HEAT_CAP) and how == "get":
+            return state(sheet, entry)
         depends = _DEPENDS.get(PROPERTIES[entry].by) if entry in PROPERTIES else None
         if depends is not None and sheet.find(entry) is None:  # a plain entry holds for every grade and finish
             asked = self.get(depends.format(kind.partition(" ")[0]))
@@ -130,9 +150,9 @@ class Case:
         return value
 
     def _strictest_liner(self, entry: str) -> Given | Open:
-        """The lowest value over the liners that go into the oven; open where any of them is."""
+        """The lowest value over the liners that go into the heat; open where any of them is."""
         values = []
-        for kind in ("liner", "liner over"):
+        for kind in _HEATED_LINERS[self.setting]:
             sheet = self.sheet(kind)
             value = sheet if isinstance(sheet, Open) else sheet.get(entry)
             if isinstance(value, Open) and any(question for _, question in value.needs):

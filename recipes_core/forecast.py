@@ -10,13 +10,14 @@ from recipes_core.case import Case, number, upper
 from recipes_core.errors import reason
 from recipes_core.facts import Fact, Given, Open
 from recipes_core.findings import Finding, Kind, Level, Path
-from recipes_core.work import Outcome, Work
+from recipes_core.work import NOTHING, Outcome, Work
 
 if TYPE_CHECKING:
     from recipes_core.recipe import Recipe, Step
 
 DID_NOT_RUN = "forecast-did-not-run"
 _FLAKES = frozenset({"flake", "regrind", "shavings"})
+_SHEETS = frozenset({"sheet"})
 
 
 @dataclass(frozen=True)
@@ -27,6 +28,8 @@ class Kindred:
     yields: str
     marks: frozenset[str]
     forecast: Callable[[Case, Work], Outcome]
+    setting: str = "oven"
+    machine: str = ""
 
 
 @dataclass(frozen=True)
@@ -45,13 +48,13 @@ def walk(recipe: Recipe, start: Case, kinds: Mapping[str, Kindred]) -> Walk:
     A step that cannot start from the form the work has by then is noted, and forecast all the same: what it
     lacks is open. A forecast that raises is contained: a finding names it and its facts are not there.
     """
-    work = Work(_first_form(recipe))
+    work = _first_work(recipe)
     cases, after, joins, problems = [], [], [], []
     for step in recipe.steps:
         kind = kinds.get(step.process)
         if kind is None:
             continue
-        case = replace(start, step=step)
+        case = replace(start, step=step, setting=kind.setting, machine=kind.machine)
         if kind.takes and work.form not in kind.takes:
             joins.append(((*step.path, "process"), work.form, kind.takes))
         try:
@@ -66,12 +69,22 @@ def walk(recipe: Recipe, start: Case, kinds: Mapping[str, Kindred]) -> Walk:
     return Walk(tuple(replace(c, facts={**whole, **c.facts}) for c in cases), tuple(after), whole, tuple(problems))
 
 
+def _first_work(recipe: Recipe) -> Work:
+    """The scrap as it comes in; a sheet brings its thickness, every lot its water."""
+    form, lot = _first_form(recipe), ("formula", "feedstock", 0)
+    if not recipe.lots:
+        return Work(form)
+    moisture = recipe.get((*lot, "moisture"))
+    thickness = recipe.get((*lot, "thickness")) if form == "sheet" else NOTHING
+    return Work(form, thickness=thickness, moisture=moisture)
+
+
 def _first_form(recipe: Recipe) -> str:
     forms = {recipe.raw(("formula", "feedstock", lot, "form")) for lot in recipe.lots}
     named = {f for f in forms if f not in (None, "unknown")}
     if named <= _FLAKES:  # an unknown form is asked about elsewhere
         return "flake"
-    return str(named.pop()) if len(named) == 1 else "item"
+    return "sheet" if named == _SHEETS else "item"
 
 
 def _whole(
@@ -79,10 +92,16 @@ def _whole(
 ) -> dict[str, Fact]:
     marks = {s.id: kinds[s.process].marks for s in recipe.steps if s.process in kinds}
     heating = tuple(name for name, m in marks.items() if "heats" in m)
-    settings = [replace(start, step=s).get("oven") for s in recipe.steps if s.id in heating]
+    plastic = tuple(name for name, m in marks.items() if m & {"heats plastic", "dries"})
+    fuming = tuple(name for name, m in marks.items() if "heats plastic" in m)
+    settings = [
+        replace(start, step=s, setting=kinds[s.process].setting).get("setting") for s in recipe.steps if s.id in heating
+    ]
     hottest = max((upper(s) for s in settings if isinstance(s, Given)), default=0.0)
     return {
         "heating steps": _record("heating steps", heating),
+        "plastic heating steps": _record("plastic heating steps", plastic),
+        "fuming steps": _record("fuming steps", fuming),
         "melts": _record("melts", sum("melts" in m for m in marks.values())),
         "hottest setting": _record("hottest setting", hottest),
         "sum of shares": _shares(recipe),

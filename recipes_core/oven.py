@@ -16,20 +16,22 @@ UNMEASURED = 20.0
 READING = 5.0
 CREDIBLE = 30.0
 ORDINARY_SWING = 28.0
+MACHINES = {"oven": "equipment.oven", "platens": "equipment.press.platen"}
+"""What is set by each of the two settings that a heating step may have."""
 COLDEST, HOTTEST = 323.15, 573.15
 """50 and 300 °C: no forecast is made below or above; nothing melts, or every plastic breaks down (judgement)."""
 _DATE = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
 
 
 def oven_air(case: Case) -> dict[str, Fact]:
-    """The facts ``oven air``, ``measured maximum`` and ``air at worst`` (K) of a step that sets an ``oven``.
+    """The facts ``oven air``, ``measured maximum`` and ``air at worst`` (K) of a step that sets an oven or platens.
 
     Not measured: the air is within 20 K of the setting, and air 30 K hotter must be believed. With a dated
     reading: the setting corrected by it, within 5 K and half the swing; the hottest is the reading and half the
     swing. All of these widths are judgement.
     """
-    setting = case.get("oven")
-    if not _measured(case):
+    setting, machine = case.get("setting"), MACHINES[case.setting]
+    if not _measured(case, machine):
         error = assumed(UNMEASURED, "± 20 K, as the oven was not measured")
         air = calc(
             "oven air",
@@ -48,11 +50,11 @@ def oven_air(case: Case) -> dict[str, Fact]:
         )
         maximum = Fact("measured maximum", "record", missing((), ""), "")
         return {"oven air": air, "air at worst": credible, "measured maximum": maximum}
-    at, reads = case.middle("equipment.oven.measured.set"), case.middle("equipment.oven.measured.reads")
-    swing = case.get("equipment.oven.swing")
+    at, reads = case.middle(f"{machine}.measured.set"), case.middle(f"{machine}.measured.reads")
+    swing = case.get(f"{machine}.swing")
     if not isinstance(swing, Given):
         swing = assumed(ORDINARY_SWING, "28 K, as nobody measured it")
-    inputs = {"oven": case.middle("oven"), "set": at, "reads": reads, "swing": swing}
+    inputs = {"oven": case.middle("setting"), "set": at, "reads": reads, "swing": swing}
     air = calc("oven air", "temperature", "", _corrected, **{**inputs, "oven": _computable(case)})
     maximum = calc(
         "measured maximum", "record", "reading and half the swing",
@@ -65,17 +67,17 @@ def oven_air(case: Case) -> dict[str, Fact]:
 
 def _computable(case: Case) -> Any:
     """The setting for the forecast (the middle of a range), which stops where no plastic of the trade survives."""
-    setting = case.get("oven")
+    setting = case.get("setting")
     if isinstance(setting, Given) and not COLDEST <= upper(setting) <= HOTTEST:
         question = (
             f"Is it really {setting.text}, or was another unit meant? Only 50 to 300 °C (122 to 572 °F) is computed."
         )
         return missing(setting.origin.path, question)
-    return case.middle("oven")
+    return case.middle("setting")
 
 
-def _measured(case: Case) -> bool:
-    parts = [case.get(f"equipment.oven.measured.{name}") for name in ("set", "reads", "on")]
+def _measured(case: Case, machine: str) -> bool:
+    parts = [case.get(f"{machine}.measured.{name}") for name in ("set", "reads", "on")]
     return all(isinstance(p, Given) for p in parts) and bool(_DATE.fullmatch(str(parts[2].value)))  # type: ignore[union-attr]
 
 

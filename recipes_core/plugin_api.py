@@ -111,7 +111,8 @@ class Process:
 
     ``schema`` is a JSON file in ``package``. ``forecast`` ("module:function") and ``rules`` ("module:NAME")
     are imported only when they are needed, so that listing and explaining never load numpy. ``marks`` are
-    words, such as ``heats``, by which a rule can name every process that does the same to the work.
+    words, such as ``heats``, by which a rule can name every process that does the same to the work. ``setting``
+    is the field that says how hot a heating step is set, ``machine`` the piece of equipment that does the cutting.
     ``process.yaml`` in ``package`` is its page: what is done, and how it can hurt people.
     """
 
@@ -124,6 +125,8 @@ class Process:
     forecast: str
     rules: str
     marks: tuple[str, ...] = ()
+    setting: str = "oven"
+    machine: str = ""
 
     def hazards(self) -> tuple[Hazard, ...]:
         """How it can hurt people, gravest first, read from its page. DataError where that is missing or wrong."""

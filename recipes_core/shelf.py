@@ -108,12 +108,12 @@ def beside(having: Shelf, recipe: Path, today: date) -> Shelf:
 
 
 def _kindred(process: Process) -> Kindred:
-    marks = frozenset({process.id, *process.marks})
+    marks = frozenset({process.id, *process.marks, "any step"})
 
     def forecast(*given: Any) -> Any:
         return resolve(process.forecast)(*given)  # imported late: listing and explaining never load numpy
 
-    return Kindred(process.takes, process.yields, marks, forecast)
+    return Kindred(process.takes, process.yields, marks, forecast, process.setting, process.machine)
 
 
 def _new_rules(added: tuple[Rule, ...], known: Mapping[str, Rule]) -> dict[str, Rule]:

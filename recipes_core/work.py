@@ -37,7 +37,9 @@ class Work:
 
     ``profile`` holds a `Profile`; ``aged`` seconds at the sheet's reference that aged as much; ``oven_air`` the air
     of the oven it was last in; ``mould`` the temperatures through the mould's wall; ``pressing`` the record of
-    the press step, which goes on cooling; ``hold`` the seconds it was held.
+    the press step, which goes on cooling; ``hold`` the seconds it was held. ``thickness`` (m) is that of the sheet or
+    part as it is now, ``moisture`` its water by mass or in words, ``left_warm`` (K) how warm the step leaves it,
+    ``mass`` (kg) what is left of the charge.
     """
 
     form: str
@@ -49,6 +51,10 @@ class Work:
     pressing: Value = NOTHING
     hold: Value = NOTHING
     opened: Value = NOTHING
+    thickness: Value = NOTHING
+    moisture: Value = NOTHING
+    left_warm: Value = NOTHING
+    mass: Value = NOTHING
     melts: int = 0
 
     def lost(self, form: str, path: Path) -> Work:

@@ -17,12 +17,12 @@ T = Dimension.TEMPERATURE
 
 
 def _hottest_set(r: Reading) -> float:
-    measured = r.fact("measured maximum").nominal if r.known("fact:measured maximum") else r.upper("oven")
-    return max(r.upper("oven"), measured)
+    measured = r.fact("measured maximum").nominal if r.known("fact:measured maximum") else r.upper("setting")
+    return max(r.upper("setting"), measured)
 
 
 def _refusal(r: Reading) -> Iterator[Hit]:
-    yield from over("oven", _hottest_set(r), r.si("liners:refusal line"), T)
+    yield from over("setting", _hottest_set(r), r.si("liners:refusal line"), T)
 
 
 def _limit(r: Reading) -> Iterator[Hit]:
@@ -30,10 +30,10 @@ def _limit(r: Reading) -> Iterator[Hit]:
         return
     credible = r.fact("air at worst").nominal
     if above(_hottest_set(r), r.si("liners:limit"), T):
-        yield from over("oven", _hottest_set(r), r.si("liners:limit"), T)
+        yield from over("setting", _hottest_set(r), r.si("liners:limit"), T)
     elif above(credible, r.si("liners:upper line"), T):
         yield Hit(
-            "oven",
+            "setting",
             f"the air may reach {show(credible, T)}",
             f"{show(r.si('liners:upper line'), T)} at most",
             do="measure the oven over a full on-off cycle, set it lower, or take a liner that stands more",
@@ -45,7 +45,7 @@ def _near(r: Reading) -> Iterator[Hit]:
     if above(_hottest_set(r), r.si("liners:limit"), T) or above(credible, r.si("liners:upper line"), T):
         return
     if above(credible, r.si("liners:warning line"), T):
-        yield Hit("oven", f"the air may reach {show(credible, T)}", show(r.si("liners:warning line"), T))
+        yield Hit("setting", f"the air may reach {show(credible, T)}", show(r.si("liners:warning line"), T))
 
 
 def _sticks(r: Reading) -> Iterator[Hit]:
@@ -82,7 +82,7 @@ RULES = (
             "published: Shusterman, Occup. Med. 8 (1993) 519, abstract (PTFE)",
             "judgement: the lines between",
         ),
-        reads=("oven", "liners:refusal line"),
+        reads=("setting", "liners:refusal line"),
         test=_refusal,
         on=("heats plastic",),
         may_read=("fact:measured maximum",),
@@ -97,7 +97,7 @@ RULES = (
         why="a browned liner crumbles into the plastic and is close to burning",
         do="set the oven lower, or take a liner that stands more",
         sources=("common practice: makers' ratings", "judgement: the upper lines"),
-        reads=("oven", "fact:air at worst", "liners:refusal line", "liners:limit", "liners:upper line"),
+        reads=("setting", "fact:air at worst", "liners:refusal line", "liners:limit", "liners:upper line"),
         test=_limit,
         on=("heats plastic",),
         may_read=("fact:measured maximum",),
@@ -111,7 +111,7 @@ RULES = (
         why="near an element or on a hot swing it can brown",
         do="keep it clear of elements and trim loose edges; measure the oven",
         sources=("common practice",),
-        reads=("oven", "fact:air at worst", "liners:warning line", "liners:limit", "liners:upper line"),
+        reads=("setting", "fact:air at worst", "liners:warning line", "liners:limit", "liners:upper line"),
         test=_near,
         on=("heats plastic",),
         may_read=("fact:measured maximum",),

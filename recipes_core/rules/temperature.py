@@ -59,31 +59,31 @@ SIGNS = ("smoke", "haze", "eye-sting", "browning")
 
 
 def _cap(r: Reading) -> Iterator[Hit]:
-    cap = r.si("resin:oven-air cap")
-    yield from over("oven", r.upper("oven"), cap, T)
-    if r.known("fact:measured maximum") and not above(r.upper("oven"), cap, T):
-        yield from over("oven", r.fact("measured maximum").nominal, cap, T)
+    cap = r.si("resin:heat cap")
+    yield from over("setting", r.upper("setting"), cap, T)
+    if r.known("fact:measured maximum") and not above(r.upper("setting"), cap, T):
+        yield from over("setting", r.fact("measured maximum").nominal, cap, T)
 
 
 def _margin(r: Reading) -> Iterator[Hit]:
-    cap, air = r.si("resin:oven-air cap"), r.fact("air at worst").nominal
-    if not above(r.upper("oven"), cap, T):
-        yield from over("oven", air, cap, T)
+    cap, air = r.si("resin:heat cap"), r.fact("air at worst").nominal
+    if not above(r.upper("setting"), cap, T):
+        yield from over("setting", air, cap, T)
 
 
 def _window_top(r: Reading) -> Iterator[Hit]:
-    yield from over("oven", r.upper("oven"), r.si("resin:window high"), T)
+    yield from over("setting", r.upper("setting"), r.si("resin:window high"), T)
 
 
 def _window_foot(r: Reading) -> Iterator[Hit]:
     air = r.fact("oven air").nominal
     foot, low = r.si("resin:window foot"), r.si("resin:window low")
     limit = f"{show(low, T)} to melt well, {show(foot, T)} at the very least"
-    yield from too_cold("oven", air, low, foot, found=f"air at {show(air, T)}", limit=limit)
+    yield from too_cold("setting", air, low, foot, found=f"air at {show(air, T)}", limit=limit)
 
 
 def _ceiling(r: Reading) -> Iterator[Hit]:
-    yield from over("oven", r.fact("hottest").nominal, r.si("resin:surface ceiling"), T)
+    yield from over("setting", r.fact("hottest").nominal, r.si("resin:surface ceiling"), T)
 
 
 def _aged(r: Reading) -> Iterator[Hit]:
@@ -101,7 +101,7 @@ def _aged(r: Reading) -> Iterator[Hit]:
 
 
 def _alone(r: Reading) -> Iterator[Hit]:
-    if r.word("site.attended") == "no" and above(r.upper("oven"), HOT, T):
+    if r.word("site.attended") == "no" and above(r.upper("setting"), HOT, T):
         yield Hit("site.attended", "nobody stays", "somebody stays with it while it is hot")
 
 
@@ -140,7 +140,7 @@ RULES = (
         why="the plastic breaks down: irritant fume first, then fire",
         do="set the oven to the window of the sheet",
         sources=("judgement: 60 K under decomposition and 100 K under flash ignition, whichever is lower",),
-        reads=("oven", "resin:oven-air cap"),
+        reads=("setting", "resin:heat cap"),
         test=_cap,
         on=("heats plastic",),
         may_read=("fact:measured maximum",),
@@ -155,7 +155,7 @@ RULES = (
         why="dials lie by 17 K and swing by 14 K in ordinary ovens",
         do="measure the oven over a full on-off cycle and write the reading down, or set it lower",
         sources=("common practice: appliance guides on oven thermostats", "judgement: both errors added"),
-        reads=("oven", "fact:air at worst", "resin:oven-air cap"),
+        reads=("setting", "fact:air at worst", "resin:heat cap"),
         test=_margin,
         on=("heats plastic",),
     ),
@@ -168,7 +168,7 @@ RULES = (
         why="the skin ages and fumes while the core is still catching up",
         do="make the layer thinner or the oven cooler, and end the step sooner",
         sources=("judgement: an alarm far under every ignition temperature",),
-        reads=("oven", "fact:hottest", "resin:surface ceiling"),
+        reads=("setting", "fact:hottest", "resin:surface ceiling"),
         test=_ceiling,
         on=("heats plastic",),
     ),
@@ -181,7 +181,7 @@ RULES = (
         why="more heat makes more fume and an older plastic, and saves little time",
         do="set the oven inside the window and give it the minutes instead",
         sources=("common practice",),
-        reads=("oven", "resin:window high"),
+        reads=("setting", "resin:window high"),
         test=_window_top,
         on=("melts",),
     ),
@@ -194,7 +194,7 @@ RULES = (
         why="stiff flake that is barely soft does not fuse; the part shows laps and breaks along them",
         do="set the oven inside the window",
         sources=("common practice", "judgement: cold laps below the window, no fusion below its foot"),
-        reads=("oven", "fact:oven air", "resin:window foot", "resin:window low"),
+        reads=("setting", "fact:oven air", "resin:window foot", "resin:window low"),
         test=_window_foot,
         on=("melts",),
     ),
@@ -223,7 +223,7 @@ RULES = (
         why="an oven full of plastic is a fire load; a thermostat that sticks gives minutes, not hours",
         do="stay with it from switching on until the heat is off; a timer is no substitute",
         sources=("common practice",),
-        reads=("oven", "site.attended"),
+        reads=("setting", "site.attended"),
         test=_alone,
         on=("heats",),
         absolute=True,

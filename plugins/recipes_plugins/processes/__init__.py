@@ -7,7 +7,9 @@ from recipes_core.plugin_api import Process, hookimpl
 MELTBOOK_API = (1, 0)
 
 
-def _process(id_: str, name: str, takes: tuple[str, ...], yields: str, *marks: str) -> Process:
+def _process(
+    id_: str, name: str, takes: tuple[str, ...], yields: str, *marks: str, setting: str = "oven", machine: str = ""
+) -> Process:
     package = f"{__name__}.{id_.replace('-', '_')}"
     return Process(
         id_,
@@ -19,6 +21,8 @@ def _process(id_: str, name: str, takes: tuple[str, ...], yields: str, *marks: s
         f"{package}.forecast:forecast",
         f"{package}.rules:RULES",
         marks,
+        setting,
+        machine,
     )
 
 

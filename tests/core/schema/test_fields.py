@@ -51,7 +51,6 @@ c equipment.press.type   *q equipment.press.rating   *c equipment.press.marked
 q equipment.press.jack_shield   q equipment.press.jack_body   c equipment.press.base
 c equipment.press.load   -c equipment.press.handle   -c equipment.press.hands   c equipment.press.prop
 q equipment.press.platen.length   q equipment.press.platen.width   q equipment.press.platen.thickness
-t equipment.press.platen.material   q equipment.press.platen.set   c equipment.press.platen.cooled_by
 c equipment.press.stands_aside   c equipment.press.release   c equipment.press.shield
 t equipment.thermometer.type   n equipment.thermometer.checked   q equipment.scale.resolution
 q equipment.scale.capacity   c procedure.hands   l procedure.gear   -c procedure.blade
