@@ -37,7 +37,7 @@ class Matter:
 
     ``spacing`` (S,) is the step of each enthalpy grid, J/kg; the grids start with 0 at `LOWEST`.
     ``temperatures``, K, and ``resistances``, m⁴ K/(W kg), are the values on it (S, points). ``melted`` is the
-    melted share against temperature, None for matter that does not melt.
+    melted share against temperature, not shifted; None for matter that does not melt.
     """
 
     spacing: Floats
@@ -152,6 +152,7 @@ def polymer(
     latent_heat: ArrayLike,
     heat_capacity_factor: ArrayLike = 1.0,
     conductivity_factor: ArrayLike = 1.0,
+    shift: ArrayLike = 0.0,
     bed: Bed | None = None,
     points: int = POINTS,
 ) -> Matter:
@@ -159,20 +160,23 @@ def polymer(
 
     With X the melted share, ``dh/dT = factor [(1 - X) c_solid + X c_melt] + latent_heat dX/dT``. The resistances
     of solid and melt are blended in the ratio (1 - X) : X; with a ``bed``, those of the bed and of the melt as
-    described there. ``latent_heat``, both factors and the bed's values are one value or (S,). ``melted`` may be
-    steep (0.2 K) but not a step. An amorphous polymer has a latent heat of 0 and softens over ``melted``.
+    described there. ``latent_heat``, both factors, ``shift`` (K, by which ``melted`` lies elsewhere) and the bed's
+    values are one value or (S,). ``melted`` may be steep (0.2 K) but not a step. An amorphous polymer has a latent
+    heat of 0 and softens over ``melted``.
 
     Raises ValueError if enthalpy does not rise with temperature.
     """
     knots, shares = floats(melted[0]), floats(melted[1])
-    at = np.union1d(np.linspace(LOWEST, HIGHEST, 401), knots)
-    x = np.interp(at, knots, shares)
+    shifts = np.atleast_1d(floats(shift))[:, None]
+    at = np.union1d(np.linspace(LOWEST, HIGHEST, 401), knots if not shifts.any() else [])
+    x = np.interp(at - shifts, knots, shares)
     cp = (1.0 - x) * _values(solid_heat_capacity, at) + x * _values(melt_heat_capacity, at)
-    sensible = np.concatenate([[0.0], np.cumsum(0.5 * (cp[1:] + cp[:-1]) * np.diff(at))])
+    sensible = np.zeros(cp.shape)
+    np.cumsum(0.5 * (cp[:, 1:] + cp[:, :-1]) * np.diff(at), axis=1, out=sensible[:, 1:])
     loose = bed or Bed(1.0, 1.0)
-    given = (latent_heat, heat_capacity_factor, conductivity_factor, loose.density, loose.conductivity)
+    given = (latent_heat, heat_capacity_factor, conductivity_factor, loose.density, loose.conductivity, shifts[:, 0])
     columns = np.broadcast_arrays(*(np.atleast_1d(floats(value)) for value in given))
-    latent, cp_factor, k_factor, bulk, k_bed = (column[:, None] for column in columns)
+    latent, cp_factor, k_factor, bulk, k_bed, _ = (column[:, None] for column in columns)
 
     enthalpy = cp_factor * sensible + latent * x
     if not np.all(np.diff(enthalpy, axis=1) > 0):
@@ -187,14 +191,21 @@ def polymer(
     if bed is None:
         solid = 1.0 / (_values(solid_conductivity, at) * _values(solid_density, at))
         blend = (1.0 - x) * solid + x * melt_resistivity * melt_volume
-        resistances = np.interp(temperatures, at, blend) / k_factor
+        resistances = _laid(temperatures, at, blend) / k_factor
     else:
         slumped = np.clip((x - bed.slump_onset) / (1.0 - bed.slump_onset), 0.0, 1.0)
-        w = np.interp(temperatures, at, slumped)
-        volume = (1.0 - w) / bulk + np.interp(temperatures, at, slumped * melt_volume)
-        melt = np.interp(temperatures, at, slumped * melt_resistivity)
+        w = _laid(temperatures, at, slumped)
+        volume = (1.0 - w) / bulk + _laid(temperatures, at, slumped * melt_volume)
+        melt = _laid(temperatures, at, slumped * melt_resistivity)
         resistances = volume * ((1.0 - w) / k_bed + melt / k_factor)
     return Matter(spacing, temperatures, resistances, (knots, shares))
+
+
+def _laid(wanted: Floats, at: Floats, values: Floats) -> Floats:
+    """Curves over ``at``, one for all scenarios or one for each (S, ...), read at temperatures (S, points)."""
+    if len(values) == 1:
+        return floats(np.interp(wanted, at, values[0]))
+    return np.stack([np.interp(row, at, value) for row, value in zip(wanted, values, strict=True)])
 
 
 def _values(given: Property, temperature: Floats) -> Floats:

@@ -25,7 +25,8 @@ def values(inputs: dict[str, Value]) -> dict[str, Any]:
 def test_everything_comes_from_the_sheet(shop: Shop) -> None:
     """Each input is given, and named after the parameter it becomes."""
     inputs = plastic.inputs(shop.case(), "melting curve")
-    assert set(values(inputs)) == {*plastic.ENTRIES, "curve", *plastic.SPREADS}
+    spreads = {"latent_heat_spread", "heat_capacity_spread"}
+    assert set(values(inputs)) == {*plastic.ENTRIES, "curve", "latent_heat", *spreads}
     assert set(values(plastic.bed_inputs(shop.case()))) == {"bulk_density", "bed_conductivity"}
 
 

@@ -37,8 +37,8 @@ def forecast(case: Case, work: Work) -> Outcome:
     facts = (
         opened,
         target,
-        _of(cooling, "core set after", "time", _below, level=case.get("resin:freezing peak")),
-        _of(cooling, "core solid after", "time", _below, level=case.get("resin:freezing end")),
+        _of(cooling, "core set after", "time", _below, level=case.get("resin:set")),
+        _of(cooling, "core solid after", "time", _below, level=case.get("resin:solid")),
         _of(cooling, "core cool enough after", "time", _below, level=target),
         _of(cooling, "cool to touch after", "time", lambda cooling: cooling.below(TOUCH, outside=True)),
         _of(cooling, "core when cooling starts", "temperature", _start, hold=work.hold),
@@ -67,7 +67,7 @@ def _target(case: Case) -> Value:
     done, demould = case.get("done"), case.get("resin:demould temperature")
     if not isinstance(done, Given):
         return done if done is not None else demould
-    named = {"core set": case.get("resin:freezing peak"), "core solid": case.get("resin:freezing end")}
+    named = {"core set": case.get("resin:set"), "core solid": case.get("resin:solid")}
     wanted = named.get(str(done.value), done)
     if done.value == "cool to touch" or not isinstance(wanted, Given) or not isinstance(demould, Given):
         return demould

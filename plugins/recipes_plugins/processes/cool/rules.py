@@ -20,7 +20,7 @@ TOUCH = 321.15
 
 
 def _molten(r: Reading) -> Iterator[Hit]:
-    core, end = r.fact("core when opened"), r.si("resin:freezing end")
+    core, end = r.fact("core when opened"), r.si("resin:solid")
     worst = core.worst(highest=True)
     if above(worst, end, T):
         yield Hit(
@@ -85,7 +85,7 @@ def _outside_reads(text: str) -> float | None:
 
 
 def _quenched(r: Reading) -> Iterator[Hit]:
-    core, peak = r.fact("core when cooling starts"), r.si("resin:freezing peak")
+    core, peak = r.fact("core when cooling starts"), r.si("resin:set")
     if r.word("water_onto") in ("mould outside", "set part") and above(core.nominal, peak, T):
         yield Hit("water_onto", f"core at {show(core.nominal, T)}", f"{show(peak, T)} at most before any water")
 
@@ -105,7 +105,7 @@ RULES = (
             "fact:core when opened",
             "fact:core solid after",
             "fact:opened after",
-            "resin:freezing end",
+            "resin:solid",
         ),
         test=_molten,
         on=("cool",),
@@ -154,7 +154,7 @@ RULES = (
         why="the skin is shocked over a soft core: holes inside, bow outside, and steam",
         do="let the core set under pressure first",
         sources=("common practice", "derived: transient conduction with freezing"),
-        reads=("water_onto", "fact:core when cooling starts", "resin:freezing peak"),
+        reads=("water_onto", "fact:core when cooling starts", "resin:set"),
         test=_quenched,
         on=("cool",),
     ),

@@ -93,8 +93,8 @@ def _inputs(case: Case, at_least: Value, at_most: Value) -> dict[str, Value]:
         **surroundings.liner_inputs(case, "liner over"),
         **plastic.inputs(case, "melting curve"),
         **plastic.bed_inputs(case),
-        "peak": case.get("resin:melting peak"),
-        "end": case.get("resin:melting end"),
+        "peak": case.get("resin:surface melted"),
+        "end": case.get("resin:melted"),
         **({"latest": max(clocks, key=upper)} if clocks else {}),
     }
 
@@ -153,7 +153,7 @@ def _floor(case: Case, charge: Value) -> Fact:
         floor,
         charge=charge,
         power=case.get("equipment.oven.power"),
-        end=case.get("resin:melting end"),
+        end=case.get("resin:melted"),
         length=case.middle("equipment.tray.length"),
         width=case.middle("equipment.tray.width"),
         thickness=case.middle("equipment.tray.thickness"),

@@ -15,7 +15,7 @@ T, TIME, LENGTH = Dimension.TEMPERATURE, Dimension.TIME, Dimension.LENGTH
 
 
 def _unmelted(r: Reading) -> Iterator[Hit]:
-    coldest, end = r.fact("coldest at folding"), r.si("resin:melting end")
+    coldest, end = r.fact("coldest at folding"), r.si("resin:melted")
     low, _ = coldest.band()
     if below(low, end, T):
         yield Hit(
@@ -27,8 +27,8 @@ def _unmelted(r: Reading) -> Iterator[Hit]:
 
 
 def _cooled(r: Reading) -> Iterator[Hit]:
-    skin, start, end = r.fact("skin after folding").nominal, r.si("resin:freezing start"), r.si("resin:freezing end")
-    limit = f"{show(start, T)} at least, where freezing starts"
+    skin, start, end = r.fact("skin after folding").nominal, r.si("resin:stiffening"), r.si("resin:solid")
+    limit = f"{show(start, T)} at least, where it stiffens"
     yield from too_cold("out_of_oven", skin, start, end, found=f"skin at {show(skin, T)}", limit=limit)
 
 
@@ -89,7 +89,7 @@ RULES = (
         why="folding shapes the melt but does not finish it; the return to the oven reheats only the skin",
         do="melt it through before folding: longer, thinner, or hotter within the window",
         sources=("derived: transient conduction with melting",),
-        reads=("layers", "fact:coldest at folding", "resin:melting end"),
+        reads=("layers", "fact:coldest at folding", "resin:melted"),
         test=_unmelted,
         on=("fold",),
     ),
@@ -102,7 +102,7 @@ RULES = (
         why="a frozen skin folds in as a seam",
         do="fold faster, or fold beside the open oven",
         sources=("derived: transient conduction to the air of the shop",),
-        reads=("out_of_oven", "fact:skin after folding", "resin:freezing start", "resin:freezing end"),
+        reads=("out_of_oven", "fact:skin after folding", "resin:stiffening", "resin:solid"),
         test=_cooled,
         on=("fold",),
     ),

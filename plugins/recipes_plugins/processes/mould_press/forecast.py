@@ -53,7 +53,7 @@ def forecast(case: Case, work: Work) -> Outcome:
         **plastic.inputs(case, "freezing curve"),
         **ASSUMED,
     )
-    peak, end = case.get("resin:freezing peak"), case.get("resin:freezing end")
+    peak, end = case.get("resin:set"), case.get("resin:solid")
     facts = (
         pressing,
         _pressure(force, area),

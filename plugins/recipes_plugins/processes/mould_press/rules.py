@@ -33,7 +33,7 @@ SKIN_WARNING, SKIN_ERROR = 0.1, 0.5
 
 
 def _cold(r: Reading) -> Iterator[Hit]:
-    met, peak, end = r.fact("contact temperature").nominal, r.si("resin:freezing peak"), r.si("resin:freezing end")
+    met, peak, end = r.fact("contact temperature").nominal, r.si("resin:set"), r.si("resin:solid")
     found, limit = f"faces meet at {show(met, T)}", f"{show(peak, T)} at least"
     yield from too_cold("equipment.mould.material", met, peak, end, found=found, limit=limit)
 
@@ -51,10 +51,10 @@ def _skin(r: Reading) -> Iterator[Hit]:
 
 
 def _open_time(r: Reading) -> Iterator[Hit]:
-    skin, start, end = r.fact("skin at the mould").nominal, r.si("resin:freezing start"), r.si("resin:freezing end")
+    skin, start, end = r.fact("skin at the mould").nominal, r.si("resin:stiffening"), r.si("resin:solid")
     found = f"skin at {show(skin, T)} when it reaches the mould"
     yield from too_cold(
-        "transfer", skin, start, end, found=found, limit=f"{show(start, T)} at least, where freezing starts"
+        "transfer", skin, start, end, found=found, limit=f"{show(start, T)} at least, where it stiffens"
     )
 
 
@@ -187,8 +187,8 @@ _PART = (
         reads=(
             "equipment.mould.material",
             "fact:contact temperature",
-            "resin:freezing peak",
-            "resin:freezing end",
+            "resin:set",
+            "resin:solid",
         ),
         test=_cold,
         on=("mould-press",),
@@ -251,7 +251,7 @@ _PART = (
         why="a skin that has begun to freeze shows as pits and cold laps",
         do="bring the press nearer to the oven, have the mould open and ready",
         sources=("derived: transient conduction to the air of the shop",),
-        reads=("transfer", "fact:skin at the mould", "resin:freezing start", "resin:freezing end"),
+        reads=("transfer", "fact:skin at the mould", "resin:stiffening", "resin:solid"),
         test=_open_time,
         on=("mould-press",),
     ),
