@@ -9,14 +9,17 @@ override with the same key); a field of one feedstock lot (``lot.colour``); a va
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from difflib import get_close_matches
 from typing import TYPE_CHECKING
 
 from recipes_core.facts import Fact, Given, Open, missing
 from recipes_core.findings import Path
+from recipes_core.recipe import UNKNOWN
 from recipes_core.schema.fields import field as field_at
+from recipes_core.sheets.blend import Blend, Part
 from recipes_core.sheets.properties import PROPERTIES
+from recipes_core.sheets.sheet import HEAD
 from recipes_core.sheets.states import HEAT_CAP, STATES, state
 
 if TYPE_CHECKING:
@@ -119,8 +122,8 @@ class Case:
                 return own, self.step.process
         return (head, *rest), None
 
-    def sheet(self, kind: str) -> Sheet | Open:
-        """The data sheet of the resin, or of the liner or material that a field names."""
+    def sheet(self, kind: str) -> Sheet | Blend | Open:
+        """The data sheet of the resin, the blend of several, or the sheet of a liner or material that a field names."""
         if kind == "resin":
             return self._resin()
         named = self.get(_SHEET_FIELDS[kind])
@@ -137,6 +140,11 @@ class Case:
         sheet = self.sheet(kind)
         if isinstance(sheet, Open):
             return sheet
+        if isinstance(sheet, Blend):
+            mixed: Given | Open = getattr(sheet, how)(entry)
+            return mixed
+        if sheet.id == UNKNOWN and entry != "id" and (entry in HEAD["resin"] or sheet.find(entry) is None):
+            return self.resin_ids()[0]  # what the sheet of a plastic without a name cannot say, its name would
         if (entry in STATES or entry == HEAT_CAP) and how == "get":
             return state(sheet, entry)
         depends = _DEPENDS.get(PROPERTIES[entry].by) if entry in PROPERTIES else None
@@ -169,27 +177,30 @@ class Case:
             missing(("formula", "feedstock"), "Which plastic goes in?"),
         )
 
-    def _resin(self) -> Sheet | Open:
-        named = self.resin_ids()
-        for value in named:
-            if isinstance(value, Open):
-                return value
-        ids = {v.value for v in named if isinstance(v, Given)}
-        path: Path = ("formula", "feedstock")
-        if len(ids) > 1:
-            return missing(
-                path, f"{' and '.join(sorted(ids))} in one charge: a mix is not computed yet, so take one plastic"
-            )
-        name = ids.pop()
-        if name == "mixed":
-            return missing((*path, self.lot or 0, "resin"), "Which plastic is it? A mixed lot cannot be computed.")
-        found = self.library.resins.get(name)
-        if found is not None:
-            return found
-        return missing(
-            (*path, self.lot or 0, "resin"),
-            _no_sheet(next(v for v in named if isinstance(v, Given)), self.library.resins),
-        )
+    def _resin(self) -> Sheet | Blend | Open:
+        lots = self.recipe.lots if self.lot is None else (self.lot,)
+        parts = []
+        for lot, named in zip(lots or (0,), self.resin_ids(), strict=False):
+            sheet = self._named_resin(lot, named)
+            if isinstance(sheet, Open):
+                return sheet
+            parts.append(Part(sheet, 1.0, self.recipe.get(("formula", "feedstock", lot, "grade"))))
+        if len({(p.sheet.id, p.grade.value if isinstance(p.grade, Given) else "") for p in parts}) == 1:
+            return parts[0].sheet
+        shares = [self.recipe.get(("formula", "feedstock", lot, "share")) for lot in lots]
+        for share in shares:
+            if isinstance(share, Open):
+                return share
+        return Blend(tuple(replace(p, share=number(s)) for p, s in zip(parts, shares, strict=True)))
+
+    def _named_resin(self, lot: int, named: Given | Open) -> Sheet | Open:
+        """The sheet that a lot names; for a plastic nobody knows the one that says so, if it is at hand."""
+        path = ("formula", "feedstock", lot, "resin")
+        if isinstance(named, Open):
+            return self.library.resins.get(UNKNOWN, named) if self.recipe.raw(path) == UNKNOWN else named
+        if named.value == "mixed":
+            return missing(path, "Which plastic is it? A mixed lot cannot be computed.")
+        return self.library.resins.get(str(named.value)) or missing(path, _no_sheet(named, self.library.resins))
 
 
 def _no_sheet(named: Given, sheets: Mapping[str, Sheet]) -> str:

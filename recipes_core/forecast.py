@@ -10,6 +10,7 @@ from recipes_core.case import Case, number, upper
 from recipes_core.errors import reason
 from recipes_core.facts import Fact, Given, Open
 from recipes_core.findings import Finding, Kind, Level, Path
+from recipes_core.mixing import melt_flow_ratio, pairs
 from recipes_core.work import NOTHING, Outcome, Work
 
 if TYPE_CHECKING:
@@ -105,6 +106,8 @@ def _whole(
         "melts": _record("melts", sum("melts" in m for m in marks.values())),
         "hottest setting": _record("hottest setting", hottest),
         "sum of shares": _shares(recipe),
+        "pairs": _record("pairs", pairs(recipe, start)),
+        "melt flow ratio": _record("melt flow ratio", melt_flow_ratio(recipe, start)),
         "broken joins": _record("broken joins", joins),
         "missing tools": _record("missing tools", _missing_tools(recipe)),
         "oven clashes": _record("oven clashes", _clashes(recipe, start, heating)),

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from recipes_core.rules import claims, feedstock, liner, oven, room, temperature, whole
+from recipes_core.rules import claims, feedstock, liner, mixing, oven, room, temperature, whole
 
 RULES = (
     *feedstock.RULES,
+    *mixing.RULES,
     *temperature.RULES,
     *oven.RULES,
     *room.RULES,
