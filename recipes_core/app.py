@@ -8,6 +8,7 @@ from datetime import date
 from pathlib import Path
 
 from recipes_core.advice import tried
+from recipes_core.apart import not_for, switched_off
 from recipes_core.case import Case
 from recipes_core.document import Document, DocumentError, read_file
 from recipes_core.errors import UsageError
@@ -78,7 +79,8 @@ def _judged(document: Document, today: date, having: Shelf) -> tuple[tuple[Findi
     judged = judge(having.rules, [whole, *lots, *walked.cases], marks, today)
     meant = {(*c.path[:-1], c.text) for f in shape for way in f.advice for c in way.changes if c.key}
     asked = (f for f in judged.findings if not (f.kind is Kind.OPEN and f.path in meant))  # one cause, one finding
-    findings = (*having.problems, *shape, *walked.problems, *asked)
+    apart = (*switched_off(recipe, having.off), *not_for(whole))
+    findings = (*having.problems, *shape, *walked.problems, *apart, *asked)
     return findings, (len(judged.passed), len(judged.not_applicable))
 
 

@@ -56,6 +56,7 @@ class Library:
     resins: Mapping[str, Sheet]
     liners: Mapping[str, Sheet]
     materials: Mapping[str, Sheet]
+    off: frozenset[str] = frozenset()
 
 
 @dataclass(frozen=True)
@@ -133,7 +134,7 @@ class Case:
             return missing((), "")  # nothing there: nothing to ask, and nothing to judge
         sheets = self.library.materials if kind.endswith("material") else self.library.liners
         found = sheets.get(str(named.value))
-        return found or missing(named.origin.path, _no_sheet(named, sheets))
+        return found or self._no_sheet(named, sheets)
 
     def _entry(self, kind: str, entry: str, how: str) -> Given | Open:
         """A sheet's value, or its range, for the grade, finish or form that this recipe names."""
@@ -200,11 +201,17 @@ class Case:
             return self.library.resins.get(UNKNOWN, named) if self.recipe.raw(path) == UNKNOWN else named
         if named.value == "mixed":
             return missing(path, "Which plastic is it? A mixed lot cannot be computed.")
-        return self.library.resins.get(str(named.value)) or missing(path, _no_sheet(named, self.library.resins))
+        return self.library.resins.get(str(named.value)) or self._no_sheet(named, self.library.resins)
+
+    def _no_sheet(self, named: Given, sheets: Mapping[str, Sheet]) -> Open:
+        """The question for a name that no sheet goes by; none for one that is off, which a finding of its own says."""
+        if named.value in self.library.off:
+            return missing((), "")
+        return missing(named.origin.path, _which_sheet(named, sheets))
 
 
-def _no_sheet(named: Given, sheets: Mapping[str, Sheet]) -> str:
-    """The question for a name that no sheet goes by, with the names that come near."""
+def _which_sheet(named: Given, sheets: Mapping[str, Sheet]) -> str:
+    """The question, with the names that come near."""
     wanted = str(named.value)
     near = [name for name in sheets if name in wanted or wanted in name] or get_close_matches(wanted, sheets, n=2)
     hint = f"Is it {' or '.join(near)}?" if near else f"There is {', '.join(sorted(sheets))}."

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING, Any
 
@@ -10,6 +10,7 @@ from recipes_core.case import Case, number, upper
 from recipes_core.errors import reason
 from recipes_core.facts import Fact, Given, Open
 from recipes_core.findings import Finding, Kind, Level, Path
+from recipes_core.marking import mark_of
 from recipes_core.mixing import melt_flow_ratio, pairs
 from recipes_core.work import NOTHING, Outcome, Work
 
@@ -53,10 +54,11 @@ def walk(recipe: Recipe, start: Case, kinds: Mapping[str, Kindred]) -> Walk:
     cases, after, joins, problems = [], [], [], []
     for step in recipe.steps:
         kind = kinds.get(step.process)
-        if kind is None:
+        if kind is None:  # what it leaves is not known; that nobody knows the process is said elsewhere
+            work = work.lost("", step.path)
             continue
         case = replace(start, step=step, setting=kind.setting, machine=kind.machine)
-        if kind.takes and work.form not in kind.takes:
+        if kind.takes and work.form and work.form not in kind.takes:
             joins.append(((*step.path, "process"), work.form, kind.takes))
         try:
             outcome = kind.forecast(case, work)
@@ -106,6 +108,8 @@ def _whole(
         "melts": _record("melts", sum("melts" in m for m in marks.values())),
         "hottest setting": _record("hottest setting", hottest),
         "sum of shares": _shares(recipe),
+        "mark": _record("mark", mark_of(recipe, start)),
+        "stated hazards": _record("stated hazards", tuple(_stated_hazards(recipe))),
         "pairs": _record("pairs", pairs(recipe, start)),
         "melt flow ratio": _record("melt flow ratio", melt_flow_ratio(recipe, start)),
         "broken joins": _record("broken joins", joins),
@@ -121,6 +125,15 @@ def _shares(recipe: Recipe) -> Fact:
             return Fact("sum of shares", "share", share, "")
     total = sum(number(s) for s in shares)
     return _record("sum of shares", total if shares else 1.0)
+
+
+def _stated_hazards(recipe: Recipe) -> Iterator[tuple[Path, Mapping[str, Any]]]:
+    """The hazards that steps of the recipe state besides those of their processes."""
+    for step in recipe.steps:
+        hazards = recipe.raw((*step.path, "hazards"))
+        for at, hazard in enumerate(hazards if isinstance(hazards, list) else ()):
+            if isinstance(hazard, dict):
+                yield (*step.path, "hazards", at), hazard
 
 
 def _missing_tools(recipe: Recipe) -> list[tuple[Path, str]]:

@@ -2,19 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from datetime import date
 from pathlib import Path
 
 from recipes_core.document import read_file
 from recipes_core.errors import DataError
 from recipes_core.findings import Finding, Kind, Level, Span
+from recipes_core.provenance import nearest
 from recipes_core.sheets import Sheet, load_sheet
 
 MARK = "library.yaml"
 FOLDER = "resins"
 NOT_READ = "sheet-not-read"
 TAKEN_ID = "sheet-id-taken"
+LIBRARY_NOT_READ = "library-not-read"
 MOST = 200
 
 
@@ -66,6 +68,41 @@ def read_sheets(library: Path, taken: Iterable[str], today: date) -> tuple[dict[
             sheets[sheet.id] = sheet
             owners[sheet.id] = file.name
     return sheets, tuple(problems)
+
+
+def switched_off(library: Path, owners: Mapping[str, str]) -> tuple[dict[str, str], tuple[Finding, ...]]:
+    """What ``off`` in ``library.yaml`` switches off, each id with the plugin it belongs to, and what is wrong there.
+
+    ``owners`` gives the plugin of each id that can be switched off: a resin, a liner, a material, a process.
+    """
+    file = library / MARK
+    try:
+        document = read_file(file)
+    except DataError as error:
+        return {}, (_unread(file, error.sentence, error.span),)
+    names = document.data.get("off", []) if isinstance(document.data, Mapping) else []
+    if not isinstance(names, list) or not all(isinstance(name, str) for name in names):
+        return {}, (_unread(file, "off holds a list of ids, such as off: [pp]", document.span(("off",))),)
+    problems = [
+        _unread(file, f"nothing goes by the name {name}{nearest(name, owners)}", document.span(("off", at)))
+        for at, name in enumerate(names)
+        if name not in owners
+    ]
+    return {name: owners[name] for name in names if name in owners}, tuple(problems)
+
+
+def _unread(file: Path, sentence: str, span: Span | None) -> Finding:
+    return Finding(
+        rule=LIBRARY_NOT_READ,
+        level=Level.ERROR,
+        kind=Kind.OPEN,
+        message=f"{MARK} of the library: {sentence}.",
+        file=file.as_posix(),
+        span=span,
+        why="what the library switches off is not known",
+        do=f"repair {MARK}",
+        absolute=True,
+    )
 
 
 def _refusal(file: Path, library: Path) -> str:

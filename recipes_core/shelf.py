@@ -6,8 +6,8 @@ A part that cannot be loaded becomes a problem that names it; the others still s
 from __future__ import annotations
 
 import json
-from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, replace
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass, field, replace
 from datetime import date
 from importlib.resources import files
 from pathlib import Path
@@ -18,7 +18,7 @@ from recipes_core.document import read
 from recipes_core.errors import DataError, PluginError, reason
 from recipes_core.findings import Finding, Kind, Level
 from recipes_core.forecast import Kindred
-from recipes_core.library_folder import find_library, read_sheets
+from recipes_core.library_folder import find_library, read_sheets, switched_off
 from recipes_core.plugin_host import NOT_LOADED, TAKEN_ID, Plugins, load, resolve
 from recipes_core.rules.core import RULES as CORE_RULES
 from recipes_core.schema import compose
@@ -40,6 +40,8 @@ class Shelf:
     rules: tuple[Rule, ...]
     kinds: Mapping[str, Kindred]
     problems: tuple[Finding, ...] = ()
+    off: Mapping[str, str] = field(default_factory=dict)
+    """What the library at hand switches off: ids, and the plugin that each belongs to."""
 
 
 class SheetFiles(Mapping[str, Sheet]):
@@ -48,9 +50,14 @@ class SheetFiles(Mapping[str, Sheet]):
     Raises DataError for a sheet that cannot be read, or that states another id than its file name.
     """
 
-    def __init__(self, declared: Mapping[str, SheetFile]) -> None:
+    def __init__(self, declared: Mapping[str, SheetFile], read_before: dict[str, Sheet] | None = None) -> None:
         self._declared = declared
-        self._read: dict[str, Sheet] = {}
+        self._read = {} if read_before is None else read_before
+
+    def without(self, names: Iterable[str]) -> SheetFiles:
+        """The same sheets but for some; what either of the two reads is read once."""
+        off = frozenset(names)
+        return SheetFiles({name: file for name, file in self._declared.items() if name not in off}, self._read)
 
     def __getitem__(self, name: str) -> Sheet:
         if name not in self._read:
@@ -100,11 +107,27 @@ def beside(having: Shelf, recipe: Path, today: date) -> Shelf:
     folder = find_library(recipe.parent)
     if folder is None:
         return having
+    having = _without_off(having, folder)
     own, problems = read_sheets(folder, having.library.resins, today)
     if not own and not problems:
         return having
     resins = {**{name: having.library.resins[name] for name in having.library.resins}, **own}
     return replace(having, library=replace(having.library, resins=resins), problems=(*having.problems, *problems))
+
+
+def _without_off(having: Shelf, folder: Path) -> Shelf:
+    """The shelf without what ``library.yaml`` switches off."""
+    owners = {name.partition("-")[2]: entry for name, entry in having.plugins.owners.items()}
+    off, problems = switched_off(folder, owners)
+    if not off and not problems:
+        return having
+    resins, liners, materials = (
+        s.without(off) if isinstance(s, SheetFiles) else s
+        for s in (having.library.resins, having.library.liners, having.library.materials)
+    )
+    kinds = {name: kind for name, kind in having.kinds.items() if name not in off}
+    library = Library(resins, liners, materials, frozenset(off))
+    return replace(having, library=library, kinds=kinds, off=off, problems=(*having.problems, *problems))
 
 
 def _kindred(process: Process) -> Kindred:

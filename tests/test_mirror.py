@@ -10,7 +10,19 @@ ROOT = Path(__file__).resolve().parent.parent
 TESTS = ROOT / "tests"
 
 PROCESSES = ("weigh", "flake_melt", "fold", "mould_preheat", "mould_press", "cool", "demould")
-RULES = ("claims", "feedstock", "liner", "oven", "room", "temperature", "whole", "core", "rule")
+RULES = (
+    "claims",
+    "feedstock",
+    "liner",
+    "oven",
+    "room",
+    "temperature",
+    "whole",
+    "core",
+    "rule",
+    "mixing",
+    "stated_hazards",
+)
 
 ELSEWHERE = {
     # the core
@@ -57,6 +69,7 @@ ELSEWHERE = {
     "recipes_core.sheets.check": ("core/test_sheets.py", "one test module for the small package"),
     "recipes_core.sheets.measures": ("core/test_sheets.py", "one test module for the small package"),
     "recipes_core.sheets.properties": ("core/test_sheets.py", "one test module for the small package"),
+    "recipes_core.sheets.blend": ("core/test_blend.py", "beside the other tests of sheets"),
     "recipes_core.sheets.states": ("core/test_states.py", "beside the other tests of sheets"),
     "recipes_core.sheets.sheet": ("core/test_sheets.py", "one test module for the small package"),
     **{f"recipes_core.rules.{name}": ("rules/test_cases.py", "its rules have their cases there") for name in RULES},

@@ -76,7 +76,12 @@ def _softening(case: Case) -> Fact:
 
 def bed_inputs(case: Case) -> dict[str, Value]:
     """The values that make loose flake a bed: its bulk density, and its conductivity over the sheet's range."""
-    return {"bulk_density": case.get("resin:bulk density"), "bed_conductivity": case.spread("resin:bed conductivity")}
+    return {"bulk_density": bulk_density(case), "bed_conductivity": case.spread("resin:bed conductivity")}
+
+
+def bulk_density(case: Case) -> Value:
+    """The loose flake as somebody weighed it, else as the sheet says; the lots of a blend are weighed together."""
+    return case.middle("lot.bulk_density") or case.get("resin:bulk density")
 
 
 def matter(values: dict[str, Any], sets: int = 1, conducts: float = 1.0) -> Matter:

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Iterator
+from dataclasses import replace
 from textwrap import wrap
 from typing import TYPE_CHECKING
 
@@ -20,6 +21,10 @@ WIDTH = 100
 CLOSING = (
     "This check is no approval. Follow local codes; leave wiring, pressure and structural work to licensed people."
 )
+
+
+_COUNTED = {"procedure": "step", "feedstock": "lot"}
+_LABELS = {Kind.OPEN: "open question", Kind.NOT_APPLICABLE: "does not apply"}
 
 
 def render(linted: Iterable[Linted]) -> str:
@@ -42,7 +47,9 @@ def printable(text: str) -> str:
 def _one(item: Linted) -> str:
     blocks = [printable(item.file)]
     lines = LINE_BREAK.split(item.text)  # as spans count
-    blocks += ["\n".join(_finding(f, lines)) for f in sorted(item.findings, key=_weight)]
+    for f in sorted(item.findings, key=_weight):
+        elsewhere = bool(f.file) and f.file != item.file  # its line is in another file: a data sheet, library.yaml
+        blocks.append("\n".join(_finding(replace(f, span=None) if elsewhere else f, lines)))
     blocks.append(summary(item))
     return "\n\n".join(blocks)
 
@@ -55,6 +62,11 @@ def summary(item: Linted) -> str:
         _count(sum(f.kind is Kind.FAIL and f.level is Level.WARNING for f in item.findings), "warning"),
         _count(sum(f.kind is Kind.OPEN for f in item.findings), "open question"),
         _count(sum(f.kind is Kind.FAIL and f.level is Level.NOTE for f in item.findings), "note"),
+        _count(
+            sum(f.kind is Kind.NOT_APPLICABLE for f in item.findings),
+            "step that does not apply",
+            "steps that do not apply",
+        ),
     ]
     told = [c for c in counted if c]
     if item.passed is not None:
@@ -75,7 +87,7 @@ def _weight(f: Finding) -> tuple[int, int]:
 def _finding(f: Finding, lines: list[str]) -> Iterator[str]:
     quote = _quote(f, lines)
     number = str(f.span.line) if f.span else ""
-    name = "open question" if f.kind is Kind.OPEN else f"{f.level} · {f.rule}"
+    name = _LABELS.get(f.kind, f"{f.level} · {f.rule}")
     if f.kind is Kind.OPEN and f.absolute:
         name = "open question · must be answered"
     room = WIDTH - len(name) - 6
@@ -105,7 +117,11 @@ def _finding(f: Finding, lines: list[str]) -> Iterator[str]:
 def _quote(f: Finding, lines: list[str]) -> str:
     """What the finding points at: the key with its text, or the whole line; for a question where its answer goes."""
     if f.kind is Kind.OPEN and f.path:
-        return ".".join(f"step {p + 1}" if isinstance(p, int) else p for p in f.path).replace("procedure.", "")
+        words = [
+            f"{_COUNTED.get(str(f.path[at - 1]), 'item')} {p + 1}" if isinstance(p, int) else p
+            for at, p in enumerate(f.path)
+        ]
+        return ".".join(words).replace("procedure.", "").replace("formula.feedstock.", "")
     if f.span is None or f.span.line > len(lines):
         return ""
     line = lines[f.span.line - 1]

@@ -33,6 +33,12 @@ def _load(r: Reading) -> Iterator[Hit]:
     yield from says(r, "part.use", LOADED, "tested and signed by a competent engineer")
 
 
+def _withheld(r: Reading) -> Iterator[Hit]:
+    _, unknown = r.fact("mark").numbers
+    if "recycled content" in r.words("part.claims") and unknown:
+        yield Hit("part.claims", "; ".join(unknown), "every lot known: its plastic, its share, where it comes from")
+
+
 RULES = (
     Rule(
         "food-claim",
@@ -73,5 +79,17 @@ RULES = (
         reads=("part.use",),
         test=_load,
         may_read=("part.claims", "part.load_tested_by"),
+    ),
+    Rule(
+        "mark-withheld",
+        Level.NOTE,
+        Scope.RECIPE,
+        message="The part gets no recycled-content mark.",
+        checks="the recycled-content claim against what is known of every lot and of the lots it was blended from",
+        why="a mark that nobody can vouch for sends the part into the wrong melt, for good",
+        do="trace the lots, or leave the part unmarked",
+        sources=("published: ISO 11469 with the symbols of ISO 1043-1 (abstracts)",),
+        reads=("part.claims", "fact:mark"),
+        test=_withheld,
     ),
 )

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from recipes_core.rules import claims, feedstock, liner, mixing, oven, room, temperature, whole
+from recipes_core.rules import claims, feedstock, liner, mixing, oven, room, stated_hazards, temperature, whole
 
 RULES = (
     *feedstock.RULES,
@@ -12,5 +12,6 @@ RULES = (
     *room.RULES,
     *liner.RULES,
     *claims.RULES,
+    *stated_hazards.RULES,
     *whole.RULES,
 )

@@ -37,6 +37,17 @@ VAGUE = frozenset(
         "needed",
     ]
 )
+VAGUE_PHRASES = (
+    "a while",
+    "a bit",
+    "enough",
+    "some time",
+    "roughly",
+    "more or less",
+    "as needed",
+    "about right",
+    "ready",
+)
 HOT = 373.15
 SCORCHED = frozenset(
     [
@@ -112,6 +123,13 @@ def _end(r: Reading) -> Iterator[Hit]:
         yield Hit("until", "no end test", "something a person can see, feel or read")
     elif all(w in VAGUE for w in words):
         yield Hit("until", f"“{text}”", "something a person can see, feel or read")
+
+
+def _vague(r: Reading) -> Iterator[Hit]:
+    text = r.text("until").lower()
+    vague = [phrase for phrase in VAGUE_PHRASES if re.search(rf"\b{phrase}\b", text)]
+    if vague and not all(w in VAGUE for w in re.findall(r"[a-z]+", text)):
+        yield Hit("until", f"“{vague[0]}”", "a number, or something a person can see, feel or read")
 
 
 def _cross(r: Reading) -> Iterator[Hit]:
@@ -241,6 +259,20 @@ RULES = (
         test=_end,
         on=("heats", "cools"),
         may_read=("until",),
+    ),
+    Rule(
+        "vague-word",
+        Level.WARNING,
+        Scope.STEP,
+        message="A word here means something else to everybody.",
+        checks="until against a list of words that name no sign: enough, a while, roughly, ready",
+        why="two people stop at two different points, and neither can tell the next one where",
+        do="write the number, or the sign that shows it",
+        sources=("judgement: the list of words",),
+        reads=("until",),
+        test=_vague,
+        on=("any step",),
+        when=lambda r: r.known("until"),
     ),
     Rule(
         "times-cross",

@@ -120,6 +120,8 @@ class Blend:
     def _value(self, part: Part, name: str) -> Given | Open:
         if name in STATES or name == HEAT_CAP:
             return state(part.sheet, name)
+        if name not in PROPERTIES:
+            return part.sheet.get(name)
         kind = part.sheet.get("kind")
         if name in (*_BY_LATENT_HEAT, "latent heat") and isinstance(kind, Given) and kind.value == "amorphous":
             return self._given(name, ((300.0, 301.0), (0.0, 0.0)) if name in _BY_LATENT_HEAT else 0.0, [])

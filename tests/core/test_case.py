@@ -94,7 +94,7 @@ def test_one_resin(shop: Shop) -> None:
 @pytest.mark.parametrize(
     ("resins", "asked"),
     [
-        (["hdpe", "ldpe"], "not computed yet"),
+        (["hdpe", "ldpe"], "?"),
         (["mixed"], "mixed lot cannot be computed"),
         (["unknown"], "?"),
         ([None], "?"),
@@ -104,7 +104,7 @@ def test_one_resin(shop: Shop) -> None:
     ],
 )
 def test_a_resin_that_cannot_be_computed_is_asked_about(shop: Shop, resins: list[str | None], asked: str) -> None:
-    """Two at once, a mix, an unknown one and one without a sheet: a question each, and no numbers."""
+    """Two without shares, a mix, an unknown one and one without a sheet: a question each, and no numbers."""
     lots = [{"grade": "bottle", **({"resin": r} if r else {})} for r in resins]
     case = shop.case({"formula.feedstock": lots})
     assert all(asked in q for q in questions(case.get("resin:melting peak")))
@@ -113,7 +113,7 @@ def test_a_resin_that_cannot_be_computed_is_asked_about(shop: Shop, resins: list
 
 def test_two_lots_of_one_resin_are_one_resin(shop: Shop) -> None:
     """And each lot, seen alone, names its own."""
-    lots = [{"resin": "hdpe", "grade": "bottle"}, {"resin": "hdpe", "grade": "injection"}]
+    lots = [{"resin": "hdpe", "share": "50 %", "grade": grade} for grade in ("bottle", "injection")]
     assert given(shop.case({"formula.feedstock": lots}).get("resin:id")).value == "hdpe"
     mixed = [{"resin": "hdpe"}, {"resin": "mixed"}]
     assert given(shop.case({"formula.feedstock": mixed}, lot=0).get("resin:id")).value == "hdpe"

@@ -16,6 +16,7 @@ from recipes_core.library_folder import (
     find_library,
     read_sheets,
     sheet_files,
+    switched_off,
 )
 from recipes_core.plugin_host import load
 from recipes_core.rules.verdict import Verdict, verdict
@@ -158,3 +159,29 @@ def test_too_many_sheets_are_said(library: Path, count: int) -> None:
     good, problems = sheet_files(library)
     assert len(good) == MOST
     assert bool(problems) == (count > MOST)
+
+
+OWNERS = {"pp": "plugin resins of meltbook", "cool": "plugin processes of meltbook", "parchment": "plugin liners"}
+
+
+@pytest.mark.parametrize(
+    ("line", "off", "said"),
+    [
+        ("", [], ""),
+        ("off: []\n", [], ""),
+        ("off: [pp]\n", ["pp"], ""),
+        ("off: [pp, cool]\n", ["pp", "cool"], ""),
+        ("off: [parchmant]\n", [], 'nothing goes by the name parchmant; did you mean "parchment"?'),
+        ("off: pp\n", [], "off holds a list of ids"),
+        ("off: [[pp]]\n", [], "off holds a list of ids"),
+        ("off: [pp\n", [], "library.yaml of the library"),
+    ],
+)
+def test_what_a_library_switches_off(library: Path, line: str, off: list[str], said: str) -> None:
+    """Ids that some plugin declares; what cannot be read is a problem, never an empty list."""
+    (library / "library.yaml").write_text(f"format: library/1\n{line}", "utf-8")
+    found, problems = switched_off(library, OWNERS)
+    assert found == {name: OWNERS[name] for name in off}
+    assert bool(problems) == bool(said)
+    if said:
+        assert said in only(problems).message

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from recipes_core.plugin_api import Outcome, calc
+from recipes_plugins.plastic import bulk_density
 
 if TYPE_CHECKING:
     from recipes_core.plugin_api import Case, Fact, Value, Work
@@ -29,7 +30,7 @@ def forecast(case: Case, work: Work) -> Outcome:
         "charge ÷ (bulk density × area of the tray)",
         lambda charge, bulk, length, width: [charge / (bulk * length * width)],
         charge=charge,
-        bulk=case.get("resin:bulk density"),
+        bulk=bulk_density(case),
         length=case.middle("equipment.tray.length"),
         width=case.middle("equipment.tray.width"),
     )
