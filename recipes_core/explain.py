@@ -30,7 +30,7 @@ def explain(having: Shelf, name: str) -> str:
     if not name:
         return "\n".join(_list(having, rules)) + "\n"
     if name in rules:
-        return "\n".join(_rule(rules[name])) + "\n"
+        return "\n".join(rule_lines(rules[name])) + "\n"
     if name in having.plugins.processes:
         return "\n".join(_process(having, having.plugins.processes[name], rules)) + "\n"
     first, _, entry = name.replace(":", " ", 1).partition(" ")
@@ -66,7 +66,8 @@ def _list(having: Shelf, rules: dict[str, Rule]) -> Iterator[str]:
     yield f"Sheets: {', '.join(_sheets(having))}"
 
 
-def _rule(rule: Rule) -> Iterator[str]:
+def rule_lines(rule: Rule) -> Iterator[str]:
+    """One rule in full: its name and weight, then what it says, checks and why, what to do, and its sources."""
     weight = "absolute: nothing can silence it" if rule.absolute else str(rule.level)
     yield f"{rule.id} ({weight}; since {rule.since})"
     yield from _lines("says", rule.message)
@@ -89,7 +90,7 @@ def _process(having: Shelf, process: Process, rules: dict[str, Rule]) -> Iterato
         yield from _lines("takes", " or ".join(process.takes))
     if process.yields:
         yield from _lines("yields", process.yields)
-    marks = {process.id, *process.marks}
+    marks = {process.id, "any step", *process.marks}
     named = sorted(rule.id for rule in rules.values() if marks & set(rule.on))
     yield from _lines("rules", ", ".join(named))
     for hazard in page.hazards:

@@ -21,7 +21,7 @@ LAYERS = (
     "report",
     "library",
     "shelf",
-    "app explain",
+    "app explain rule_book",
     "cli __main__",
 )
 LAYER = {name: height for height, names in enumerate(LAYERS) for name in names.split()}

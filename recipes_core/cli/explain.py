@@ -15,6 +15,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         help="a rule (melt-cut-short), a process (flake-melt), a sheet (hdpe) or a value of it (hdpe melting peak); "
         "nothing lists all rules",
     )
+    parser.add_argument("--all", action="store_true", help="every rule in full, process by process")
 
 
 def run(arguments: argparse.Namespace) -> int:
@@ -22,5 +23,10 @@ def run(arguments: argparse.Namespace) -> int:
     from recipes_core.explain import explain
     from recipes_core.shelf import shelf
 
+    if arguments.all:
+        from recipes_core.rule_book import rule_book
+
+        sys.stdout.write(rule_book(shelf()))
+        return 0
     sys.stdout.write(explain(shelf(), " ".join(arguments.name)))
     return 0

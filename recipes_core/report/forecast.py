@@ -30,7 +30,7 @@ def render(walked: Walk, cautions: Mapping[str, tuple[str, ...]]) -> str:
         lines += [*_step(number, case, walked.whole, cautions), ""]
     for problem in walked.problems:
         lines += [*wrap(printable(problem.message), WIDTH), ""]
-    lines += ["What it rests on", *_assumptions(walked), "", CLOSING]
+    lines += [*_mark(walked), "What it rests on", *_assumptions(walked), "", CLOSING]
     return "\n".join(lines) + "\n"
 
 
@@ -48,6 +48,16 @@ def render_json(walked: Walk) -> str:
     problems = [p.message for p in walked.problems]
     data = {"format": FORMAT, "steps": steps, "problems": problems, "assumptions": _leaves(walked)}
     return json.dumps(data, ensure_ascii=False, indent=1) + "\n"
+
+
+def _mark(walked: Walk) -> Iterator[str]:
+    """The mark that the part may bear, or why it bears none."""
+    if "mark" not in walked.whole:
+        return
+    mark, unknown = walked.whole["mark"].numbers
+    why = f"none, since nobody knows: {printable('; '.join(unknown))}"
+    yield from wrap(f"Mark on the part (ISO 11469): {mark or why}", WIDTH)
+    yield ""
 
 
 def _told(case: Case, whole: Mapping[str, Fact]) -> Iterator[Fact]:

@@ -62,7 +62,7 @@ RULES = (
         "limit-not-watched",
         Level.WARNING,
         Scope.RECIPE,
-        message="Nobody watches this limit, or nobody knows what to do when it is passed.",
+        message="A limit is not watched, or its passing is not answered.",
         checks="the limit of each hazard that the recipe states against a monitor and a corrective action",
         why="a limit that nobody reads is passed without anybody noticing",
         do="write who watches what, how often, and what to do when it is passed",
