@@ -36,7 +36,7 @@ def rule_book(having: Shelf) -> str:
 
 def _introduction(rules: list[Rule]) -> Iterator[str]:
     absolute = sum(rule.absolute for rule in rules)
-    yield f"{len(rules)} rules, {absolute} of them absolute: nothing silences those, and what they need must be known."
+    yield f"{len(rules)} rules, {absolute} of them absolute: nothing silences those; what they need must be known."
     yield "This check is no approval. Follow local codes; leave wiring, pressure and structural work to licensed people."
 
 
