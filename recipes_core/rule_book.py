@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING
 
 from recipes_core.explain import rule_lines
+from recipes_core.report.text import CLOSING
 from recipes_core.rules.rule import Scope
 
 if TYPE_CHECKING:
@@ -37,7 +38,7 @@ def rule_book(having: Shelf) -> str:
 def _introduction(rules: list[Rule]) -> Iterator[str]:
     absolute = sum(rule.absolute for rule in rules)
     yield f"{len(rules)} rules, {absolute} of them absolute: nothing silences those; what they need must be known."
-    yield "This check is no approval. Follow local codes; leave wiring, pressure and structural work to licensed people."
+    yield CLOSING
 
 
 def _meant(rule: Rule, processes: Iterable[Process]) -> tuple[str, ...]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any
 
 from recipes_core.errors import DataError
@@ -42,6 +42,7 @@ class Sheet:
     what: str
     id: str
     name: str
+    _known: dict[str, Given | Open] = field(default_factory=dict, compare=False, repr=False)
 
     def get(self, name: str) -> Given | Open:
         """A value in SI, open where the sheet gives none.
@@ -50,6 +51,11 @@ class Sheet:
         values). What stands at the head of the sheet (``id``, ``family``) is a value too. Raises DataError
         for an entry that cannot be read, LookupError for a name that no sheet knows.
         """
+        if name not in self._known:  # rules ask for the same few values again and again
+            self._known[name] = self._read(name)
+        return self._known[name]
+
+    def _read(self, name: str) -> Given | Open:
         if name in HEAD[self.what]:
             return self._head(name)
         found = self.find(name)
