@@ -118,7 +118,7 @@ def _sheet(sheet: Sheet) -> Iterator[str]:
         found = sheet.find(name)
         value = sheet.get(name)
         if found and isinstance(value, Given):
-            yield f"  {name:<36}{value.text:<34}{found[2].basis}"
+            yield f"  {name:<36}{value.text:<33} {found[2].basis}"
 
 
 def _value(sheet: Sheet, name: str) -> Iterator[str]:

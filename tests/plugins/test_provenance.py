@@ -119,13 +119,13 @@ def test_no_bare_number_and_the_right_dimension(name: str) -> None:
                 assert text.endswith(measure.unit), f"{entry_name}: {text}"
             else:
                 assert isinstance(measure, Words)
-        for temperature in entry.get("table", {}):
-            parse(temperature, Dimension.TEMPERATURE)
+        for point in entry.get("table", {}):
+            parse(point, PROPERTIES[entry_name].over)
 
 
 @pytest.mark.parametrize("name", SHEETS)
 def test_value_lies_in_its_range_and_tables_rise(name: str) -> None:
-    """Low <= value <= high, low < high; the temperatures of a table rise."""
+    """Low <= value <= high, low < high; the points of a table rise."""
     sheet = SHEETS[name]
     for entry_name in sheet.names():
         found = sheet.find(entry_name)

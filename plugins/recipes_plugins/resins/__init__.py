@@ -6,7 +6,7 @@ from recipes_core.plugin_api import SheetFile, hookimpl
 
 MELTBOOK_API = (1, 0)
 
-IDS = ("hdpe",)
+IDS = ("hdpe", "pla", "petg", "pmma", "pet", "pc", "pa6", "pa66", "pvc", "pom", "unknown")
 
 
 @hookimpl
