@@ -19,7 +19,6 @@ from recipes_core.recipe import UNKNOWN
 from recipes_core.schema.fields import field as field_at
 from recipes_core.sheets.blend import Blend, Part
 from recipes_core.sheets.properties import PROPERTIES
-from recipes_core.sheets.sheet import HEAD
 from recipes_core.sheets.states import HEAT_CAP, STATES, state
 
 if TYPE_CHECKING:
@@ -144,7 +143,7 @@ class Case:
         if isinstance(sheet, Blend):
             mixed: Given | Open = getattr(sheet, how)(entry)
             return mixed
-        if sheet.id == UNKNOWN and entry != "id" and (entry in HEAD["resin"] or sheet.find(entry) is None):
+        if sheet.id == UNKNOWN and entry != "id" and (entry not in PROPERTIES or sheet.find(entry) is None):
             return self.resin_ids()[0]  # what the sheet of a plastic without a name cannot say, its name would
         if (entry in STATES or entry == HEAT_CAP) and how == "get":
             return state(sheet, entry)

@@ -21,7 +21,7 @@ def forecast(case: Case, work: Work) -> Outcome:
         "volume of the part × solid density × (1 + flash allowance)",
         lambda part, density, flash_allowance: [part * density * (1.0 + flash_allowance)],
         part=part,
-        density=case.get("resin:density solid"),
+        density=case.middle("resin:density solid"),
         flash_allowance=case.middle("formula.flash_allowance"),
     )
     depth = calc(
