@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from datetime import date
 from pathlib import Path
 
@@ -11,6 +11,7 @@ from recipes_core.errors import DataError
 from recipes_core.findings import Finding, Kind, Level, Span
 from recipes_core.provenance import nearest
 from recipes_core.sheets import Sheet, load_sheet
+from recipes_core.sheets.tighten import tightened
 
 MARK = "library.yaml"
 FOLDER = "resins"
@@ -44,11 +45,11 @@ def sheet_files(library: Path) -> tuple[list[Path], list[Finding]]:
     return good, problems
 
 
-def read_sheets(library: Path, taken: Iterable[str], today: date) -> tuple[dict[str, Sheet], tuple[Finding, ...]]:
-    """The library's own resins by id, and what is wrong with any of them.
+def read_sheets(library: Path, taken: Mapping[str, Sheet], today: date) -> tuple[dict[str, Sheet], tuple[Finding, ...]]:
+    """The library's own resins by id, the shipped ones that it tightens, and what is wrong with any of them.
 
-    Nobody has tested a dropped-in sheet, so one with any mistake in it is not used. ``taken`` are the ids
-    that plugins declare; a sheet that claims one of them, or that of another sheet, is not used either: what
+    Nobody has tested a dropped-in sheet, so one with any mistake in it is not used. ``taken`` are the sheets
+    that plugins declare, by id; a sheet that claims one of them, or that of another sheet, is not used either: what
     a recipe meant by that name would depend on the folder it lies in.
     """
     files, problems = sheet_files(library)
@@ -62,7 +63,13 @@ def read_sheets(library: Path, taken: Iterable[str], today: date) -> tuple[dict[
         except DataError as error:
             problems.append(_problem(NOT_READ, file, error.sentence, error.span))
             continue
-        if sheet.id in owners:
+        if sheet.tightens:
+            if sheet.tightens in taken:
+                sheets[sheet.tightens] = tightened(sheets.get(sheet.tightens, taken[sheet.tightens]), sheet)
+            else:
+                wrong = f"it tightens {sheet.tightens}, and no plugin has a sheet of that name"
+                problems.append(_problem(NOT_READ, file, wrong))
+        elif sheet.id in owners:
             problems.append(_problem(TAKEN_ID, file, f"the id {sheet.id} is that of {owners[sheet.id]}"))
         else:
             sheets[sheet.id] = sheet

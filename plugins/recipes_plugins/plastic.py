@@ -81,7 +81,7 @@ def bed_inputs(case: Case) -> dict[str, Value]:
 
 def bulk_density(case: Case) -> Value:
     """The loose flake as somebody weighed it, else as the sheet says; the lots of a blend are weighed together."""
-    return case.middle("lot.bulk_density") or case.get("resin:bulk density")
+    return case.middle("lot.bulk_density") or case.middle("resin:bulk density")
 
 
 def matter(values: dict[str, Any], sets: int = 1, conducts: float = 1.0) -> Matter:

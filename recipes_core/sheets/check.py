@@ -11,7 +11,8 @@ from recipes_core.provenance import Sourced, nearest
 from recipes_core.quantities import Dimension
 from recipes_core.sheets.measures import MeasureError, Plain, Words, ends, read_number
 from recipes_core.sheets.properties import PROPERTIES
-from recipes_core.sheets.sheet import HEAD, Sheet
+from recipes_core.sheets.sheet import ALWAYS, HEAD, Sheet
+from recipes_core.sheets.tighten import problems as tightening
 
 _KINDS = ("semicrystalline", "amorphous", "unknown")
 
@@ -23,9 +24,12 @@ def problems(sheet: Sheet, today: date) -> tuple[DataError, ...]:
 
 def _head(sheet: Sheet) -> Iterator[DataError]:
     data, head = sheet.document.data, HEAD[sheet.what]
+    if sheet.tightens:
+        head = (*ALWAYS, "tightens")
+        yield from tightening(sheet)
     for key in data:
         if key not in (*head, "sources") and not key.startswith("x-"):
-            yield sheet.error((key,), f'"{key}" is not known here{nearest(key, (*head, "sources"))}')
+            yield sheet.error((key,), f'"{key}" is not known here{nearest(key, (*head, "sources", "tightens"))}')
     for key in head:
         if not data.get(key):
             yield sheet.error((), f"the sheet does not say {key}")

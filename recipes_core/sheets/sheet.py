@@ -19,11 +19,12 @@ if TYPE_CHECKING:
 
     from recipes_core.document import Document
 
-_ALWAYS = ("format", "id", "name", "values")
+ALWAYS = ("format", "id", "name", "values")
+"""What stands at the head of every sheet."""
 HEAD: Mapping[str, tuple[str, ...]] = {
-    "resin": (*_ALWAYS, "symbol", "kind", "family"),
-    "liner": _ALWAYS,
-    "material": _ALWAYS,
+    "resin": (*ALWAYS, "symbol", "kind", "family"),
+    "liner": ALWAYS,
+    "material": ALWAYS,
 }
 """Kind of sheet → what stands at its head. A resin's own ``kind`` is semicrystalline or amorphous."""
 
@@ -127,6 +128,12 @@ class Sheet:
         from recipes_core.sheets.check import problems
 
         return problems(self, today)
+
+    @property
+    def tightens(self) -> str:
+        """The id of the resin whose limits this sheet narrows; empty for a sheet of its own."""
+        named = self.document.data.get("tightens") if self.what == "resin" else None
+        return named if isinstance(named, str) else ""
 
     @property
     def values(self) -> Mapping[str, Any]:

@@ -20,8 +20,10 @@ from recipes_core.library_folder import (
 )
 from recipes_core.plugin_host import load
 from recipes_core.rules.verdict import Verdict, verdict
+from recipes_core.shelf import shelf
 
 TODAY = date(2026, 12, 1)
+HDPE = shelf().library.resins["hdpe"]
 
 
 @pytest.fixture
@@ -68,7 +70,7 @@ def test_without_a_library_there_is_none(tmp_path: Path) -> None:
 def test_a_dropped_in_sheet_is_read(library: Path) -> None:
     """No Python is needed, only the file."""
     put(library, "hemp")
-    sheets, problems = read_sheets(library, ["hdpe"], TODAY)
+    sheets, problems = read_sheets(library, {"hdpe": HDPE}, TODAY)
     assert problems == ()
     assert sheets["hemp"].id == "hemp"
 
@@ -85,7 +87,7 @@ def test_a_bad_sheet_hides_no_other(library: Path) -> None:
     put(library, "hemp")
     (library / "resins" / "bad.yaml").write_text("format: resin/1\nid: [\n", "utf-8")
     (library / "resins" / "odd.yaml").write_text("format: resin/1\nid: odd\n", "utf-8")
-    sheets, problems = read_sheets(library, [], TODAY)
+    sheets, problems = read_sheets(library, {}, TODAY)
     assert set(sheets) == {"hemp"}
     assert [(p.rule, Path(p.file).name) for p in problems] == [(NOT_READ, "bad.yaml"), (NOT_READ, "odd.yaml")]
 
@@ -94,7 +96,7 @@ def test_a_sheet_with_a_mistake_is_not_used(library: Path) -> None:
     """A number that does not say how it is known is enough, wherever in the sheet it stands."""
     file = put(library, "hemp")
     file.write_text(file.read_text("utf-8") + "  most melts 2:\n    value: 3\n", "utf-8")
-    sheets, problems = read_sheets(library, [], TODAY)
+    sheets, problems = read_sheets(library, {}, TODAY)
     assert sheets == {}
     assert only(problems).rule == NOT_READ
     assert "most melts 2" in only(problems).message
@@ -103,7 +105,7 @@ def test_a_sheet_with_a_mistake_is_not_used(library: Path) -> None:
 def test_an_id_of_a_plugin_is_taken(library: Path) -> None:
     """A folder cannot change what a shipped name means."""
     put(library, "hdpe", "ours.yaml")
-    sheets, problems = read_sheets(library, ["hdpe"], TODAY)
+    sheets, problems = read_sheets(library, {"hdpe": HDPE}, TODAY)
     assert sheets == {}
     assert only(problems).rule == TAKEN_ID
     assert "ours.yaml" in only(problems).message
@@ -114,7 +116,7 @@ def test_the_same_id_twice_names_both_files(library: Path) -> None:
     """The first by name is used."""
     put(library, "hemp", "a.yaml")
     put(library, "hemp", "b.yaml")
-    sheets, problems = read_sheets(library, [], TODAY)
+    sheets, problems = read_sheets(library, {}, TODAY)
     assert set(sheets) == {"hemp"}
     assert only(problems).message == "The sheet b.yaml of the library is not used: the id hemp is that of a.yaml."
 
@@ -139,7 +141,7 @@ def test_a_link_out_of_the_library_is_not_followed(library: Path, tmp_path: Path
 def test_too_large_a_sheet_is_not_read(library: Path) -> None:
     """The limit of every document holds here too."""
     (library / "resins" / "big.yaml").write_bytes(b"#" * (256 * 1024 + 1))
-    assert "256 KiB" in only(read_sheets(library, [], TODAY)[1]).message
+    assert "256 KiB" in only(read_sheets(library, {}, TODAY)[1]).message
 
 
 def test_what_is_no_file_is_not_opened(library: Path) -> None:
