@@ -19,8 +19,6 @@ if TYPE_CHECKING:
 
 EQUATION = "transient conduction into the wall of the closed mould, heated from outside"
 CELLS = 6
-MELT = 438.15
-"""The melt that the contact temperature is told for: 165 °C."""
 RADIATION = 9.0
 """Radiation of a black face near 100 °C in an oven, W/(m2 K) (derived), to choose the time steps by."""
 
@@ -59,11 +57,13 @@ def wall_inputs(case: Case) -> dict[str, Value]:
 
 
 def contact(case: Case, mould: Value) -> Fact:
-    """The temperature at which melt at 165 °C and the mould meet, before any of it freezes."""
+    """The temperature at which melt at the lower end of its window and the mould meet, before any of it freezes."""
 
-    def meet(mould: Any, k: float, rho: Any, c: float, wall_k: float, wall_rho: float, wall_c: float) -> Any:
-        own = effusivity(k, float(np.interp(MELT, *rho)), c)
-        return contact_temperature(MELT, own, mould[0], effusivity(wall_k, wall_rho, wall_c))
+    def meet(
+        mould: Any, melt: float, k: float, rho: Any, c: float, wall_k: float, wall_rho: float, wall_c: float
+    ) -> Any:
+        own = effusivity(k, float(np.interp(melt, *rho)), c)
+        return contact_temperature(melt, own, mould[0], effusivity(wall_k, wall_rho, wall_c))
 
     return calc(
         "contact temperature",
@@ -71,6 +71,7 @@ def contact(case: Case, mould: Value) -> Fact:
         "two thick bodies brought together",
         meet,
         mould=mould,
+        melt=case.get("resin:window low"),
         k=case.get("resin:conductivity melt"),
         rho=case.get("resin:density by temperature"),
         c=case.get("resin:heat capacity melt"),
