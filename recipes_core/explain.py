@@ -118,7 +118,11 @@ def _sheet(sheet: Sheet) -> Iterator[str]:
         found = sheet.find(name)
         value = sheet.get(name)
         if found and isinstance(value, Given):
-            yield f"  {name:<36}{value.text:<33} {found[2].basis}"
+            basis = str(found[2].basis)
+            *above, last = wrap(value.text, WIDTH - 39 - len(basis))
+            for at, line in enumerate(above):
+                yield f"  {'' if at else name:<36}{line}"
+            yield f"  {'' if above else name:<36}{last:<33} {basis}"
 
 
 def _value(sheet: Sheet, name: str) -> Iterator[str]:

@@ -6,7 +6,10 @@ from recipes_core.plugin_api import SheetFile, hookimpl
 
 MELTBOOK_API = (1, 0)
 
-IDS = ("hdpe", "pla", "petg", "pmma", "pet", "pc", "pa6", "pa66", "pvc", "pom", "unknown")
+IDS = (
+    *("hdpe", "ldpe", "pp", "ps", "hips", "abs"),
+    *("pla", "petg", "pmma", "pet", "pc", "pa6", "pa66", "pvc", "pom", "unknown"),
+)
 
 
 @hookimpl
