@@ -6,9 +6,9 @@ from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING, Any
 
-from recipes_core.case import Case, number, upper
+from recipes_core.case import Case, Value, number, upper
 from recipes_core.errors import reason
-from recipes_core.facts import Fact, Given, Open
+from recipes_core.facts import Fact, Given, Open, calc
 from recipes_core.findings import Finding, Kind, Level, Path
 from recipes_core.marking import mark_of
 from recipes_core.mixing import melt_flow_ratio, pairs
@@ -50,8 +50,9 @@ def walk(recipe: Recipe, start: Case, kinds: Mapping[str, Kindred]) -> Walk:
     A step that cannot start from the form the work has by then is noted, and forecast all the same: what it
     lacks is open. A forecast that raises is contained: a finding names it and its facts are not there.
     """
-    work = _first_work(recipe)
+    work = scrap = _first_work(recipe)
     cases, after, joins, problems = [], [], [], []
+    heated: list[tuple[Path, bool, Value]] = []
     for step in recipe.steps:
         kind = kinds.get(step.process)
         if kind is None:  # what it leaves is not known; that nobody knows the process is said elsewhere
@@ -60,6 +61,9 @@ def walk(recipe: Recipe, start: Case, kinds: Mapping[str, Kindred]) -> Walk:
         case = replace(start, step=step, setting=kind.setting, machine=kind.machine)
         if kind.takes and work.form and work.form not in kind.takes:
             joins.append(((*step.path, "process"), work.form, kind.takes))
+        if kind.marks & {"melts", "bends"}:
+            water = None if work.moisture is scrap.moisture else work.moisture
+            heated.append((step.path, "bends" in kind.marks, water))
         try:
             outcome = kind.forecast(case, work)
             case, work = replace(case, facts=outcome.facts, tables=outcome.tables), outcome.work
@@ -68,7 +72,7 @@ def walk(recipe: Recipe, start: Case, kinds: Mapping[str, Kindred]) -> Walk:
             case, work = replace(case, failed=True), work.lost(kind.yields or work.form, step.path)
         cases.append(case)
         after.append(work)
-    whole = _whole(recipe, start, kinds, joins)
+    whole = {**_whole(recipe, start, kinds, joins), "water when heated": _heated_water(heated)}
     return Walk(tuple(replace(c, facts={**whole, **c.facts}) for c in cases), tuple(after), whole, tuple(problems))
 
 
@@ -105,6 +109,7 @@ def _whole(
         "heating steps": _record("heating steps", heating),
         "plastic heating steps": _record("plastic heating steps", plastic),
         "fuming steps": _record("fuming steps", fuming),
+        "cutting steps": _record("cutting steps", tuple(name for name, m in marks.items() if "cuts" in m)),
         "melts": _record("melts", sum("melts" in m for m in marks.values())),
         "hottest setting": _record("hottest setting", hottest),
         "sum of shares": _shares(recipe),
@@ -116,6 +121,21 @@ def _whole(
         "missing tools": _record("missing tools", _missing_tools(recipe)),
         "oven clashes": _record("oven clashes", _clashes(recipe, start, heating)),
     }
+
+
+def _heated_water(heated: list[tuple[Path, bool, Value]]) -> Fact:
+    """Each step that melts or bends, whether it bends, and what it finds of water: words, or a share.
+
+    None where no step before it has wetted or dried the scrap, so that each lot's own word still holds.
+    """
+    states = {f"step {n}": water for n, (_, _, water) in enumerate(heated) if water is not None}
+    return calc(
+        "water when heated",
+        "record",
+        "",
+        lambda **water: [(path, bends, water.get(f"step {n}")) for n, (path, bends, _) in enumerate(heated)],
+        **states,
+    )
 
 
 def _shares(recipe: Recipe) -> Fact:

@@ -19,6 +19,7 @@ from recipes_core.document import read
 from recipes_core.forecast import walk
 from recipes_core.recipe import Recipe
 from recipes_core.shelf import Shelf, shelf
+from tests.trials import stocked
 
 if TYPE_CHECKING:
     from recipes_core.facts import Fact
@@ -139,6 +140,12 @@ class Shop:
 
 
 @pytest.fixture(scope="session")
-def shop() -> Shop:
+def stock() -> Shelf:
+    """The shelf that most tests share: what is shipped, and the trial plastics."""
+    return stocked(shelf())
+
+
+@pytest.fixture(scope="session")
+def shop(stock: Shelf) -> Shop:
     """One shop for all tests; sheets are read once."""
-    return Shop(shelf())
+    return Shop(stock)

@@ -61,6 +61,11 @@ def heats(r: Reading) -> bool:
     return bool(r.fact("heating steps").numbers)
 
 
+def cuts(r: Reading) -> bool:
+    """Whether any step runs blades or a belt; the rule must read ``fact:cutting steps``."""
+    return bool(r.fact("cutting steps").numbers)
+
+
 def says(r: Reading, name: str, wrong: Iterable[str], wanted: str) -> Iterator[Hit]:
     """One hit if the field says one of the wrong words."""
     bad = [word for word in r.words(name) if word in frozenset(wrong)]

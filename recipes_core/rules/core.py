@@ -2,16 +2,30 @@
 
 from __future__ import annotations
 
-from recipes_core.rules import claims, feedstock, liner, mixing, oven, room, stated_hazards, temperature, whole
+from recipes_core.rules import (
+    claims,
+    feedstock,
+    liner,
+    machine,
+    mixing,
+    moisture,
+    oven,
+    room,
+    stated_hazards,
+    temperature,
+    whole,
+)
 
 RULES = (
+    *claims.RULES,
     *feedstock.RULES,
+    *liner.RULES,
+    *machine.RULES,
     *mixing.RULES,
-    *temperature.RULES,
+    *moisture.RULES,
     *oven.RULES,
     *room.RULES,
-    *liner.RULES,
-    *claims.RULES,
     *stated_hazards.RULES,
+    *temperature.RULES,
     *whole.RULES,
 )

@@ -16,7 +16,6 @@ if TYPE_CHECKING:
 DENIED = frozenset({"pvc", "pvc-u", "pvc-p", "vinyl", "pvdc", "pom", "acetal", "ptfe", "pvdf", "fep", "etfe"})
 DENIED_FAMILIES = frozenset({"chlorinated", "fluorinated", "acetal"})
 RESIDUES = ("mineral oil", "fuel", "solvent", "paint", "pesticide", "acid or alkali", "medical", "bodily")
-DAMP = 0.002
 STYRENICS = frozenset({"ps", "hips", "abs", "san", "asa"})
 
 
@@ -46,12 +45,6 @@ def _black_polyolefin(r: Reading) -> Iterator[Hit]:
 def _foam(r: Reading) -> Iterator[Hit]:
     if r.word("lot.form") == "foam" and r.word("lot.densified") != "cold and aged":
         yield Hit("lot.form", "foam", "foam that was crushed cold and aged in open air, or none")
-
-
-def _wet(r: Reading) -> Iterator[Hit]:
-    wet = r.word("lot.moisture") == "wet"
-    if wet or (r.word("lot.moisture") != "dry to touch" and above(r.upper("lot.moisture"), DAMP, Dimension.SHARE)):
-        yield Hit("lot.moisture", r.text("lot.moisture"), f"dry to touch, or {show(DAMP, Dimension.SHARE)} at most")
 
 
 def _often(r: Reading) -> Iterator[Hit]:
@@ -164,19 +157,6 @@ RULES = (
         reads=("lot.form", "fact:heating steps"),
         test=_foam,
         may_read=("lot.densified",),
-        when=heats,
-    ),
-    Rule(
-        "wet-when-heated",
-        Level.ERROR,
-        Scope.LOT,
-        message="Wet flake goes into the heat.",
-        checks="the moisture of the lot against dry to touch, or 0.2 %",
-        why="water turns to steam inside the melt: bubbles, voids, and hot plastic that spits",
-        do="dry it until it is dry to touch; weigh it twice, an hour apart, to be sure",
-        sources=("common practice: surface water on polyethylene and polypropylene",),
-        reads=("lot.moisture", "fact:heating steps"),
-        test=_wet,
         when=heats,
     ),
     Rule(

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from recipes_core.findings import Level
 from recipes_core.quantities import Dimension, rounded
-from recipes_core.rules.compare import above, below, heats, says, under
+from recipes_core.rules.compare import above, below, cuts, heats, says, under
 from recipes_core.rules.rule import Hit, Rule, Scope
 
 if TYPE_CHECKING:
@@ -142,14 +142,14 @@ RULES = (
         "child-at-machine",
         Level.ERROR,
         Scope.RECIPE,
-        message="Children do not work at an oven or a press.",
+        message="Children do not work at an oven, a press or a machine.",
         checks="who is present against under 14",
-        why="burns and crushed hands are for life; children reach faster than anyone can stop them",
+        why="burns and lost fingers are for life; children reach faster than anyone can stop them",
         do="keep children under 14 out; older pupils work supervised, as local rules allow",
         sources=("common practice", "judgement: 14 years"),
-        reads=("site.present", "fact:heating steps"),
+        reads=("site.present", "fact:heating steps", "fact:cutting steps"),
         test=lambda r: says(r, "site.present", ("under 14",), "nobody under 14"),
-        when=heats,
+        when=lambda r: heats(r) or cuts(r),
         absolute=True,
     ),
     Rule(

@@ -49,6 +49,8 @@ VAGUE_PHRASES = (
     "ready",
 )
 HOT = 373.15
+GENTLE = 353.15
+"""80 °C: warm enough to dry at, and too cool for a fire behind a cut-out (judgement)."""
 SCORCHED = frozenset(
     [
         "smoke",
@@ -111,9 +113,30 @@ def _aged(r: Reading) -> Iterator[Hit]:
         )
 
 
+def _heats_plastic(r: Reading) -> bool:
+    return r.case.step is not None and r.case.step.id in r.fact("plastic heating steps").numbers
+
+
+def _only_dries(r: Reading) -> bool:
+    return _heats_plastic(r) and r.case.step is not None and r.case.step.id not in r.fact("fuming steps").numbers
+
+
+def _softening_needed(r: Reading) -> tuple[str, ...]:
+    """Under 100 °C it depends on the plastic whether anything can go wrong."""
+    if not r.known("setting") or r.word("site.attended") != "no" or above(r.upper("setting"), HOT, T):
+        return ()
+    return ("resin:softening temperature",) if _heats_plastic(r) else ()
+
+
 def _alone(r: Reading) -> Iterator[Hit]:
-    if r.word("site.attended") == "no" and above(r.upper("setting"), HOT, T):
-        yield Hit("site.attended", "nobody stays", "somebody stays with it while it is hot")
+    if r.word("site.attended") != "no":
+        return
+    line = min(HOT, r.si("resin:softening temperature")) if _softening_needed(r) else HOT
+    if above(r.upper("setting"), line, T):
+        cut_off = r.known("equipment.oven.cutout") and r.word("equipment.oven.cutout") == "independent manual reset"
+        gentle = cut_off and _only_dries(r) and not above(r.upper("setting"), GENTLE, T)
+        limit = f"somebody stays with it above {show(line, T)}"
+        yield Hit("site.attended", "nobody stays", limit, level=Level.WARNING if gentle else Level.ERROR)
 
 
 def _end(r: Reading) -> Iterator[Hit]:
@@ -237,13 +260,16 @@ RULES = (
         Level.ERROR,
         Scope.STEP,
         message="The hot oven is left alone.",
-        checks="whether somebody stays, for every step above 100 °C",
+        checks="whether somebody stays, for every step above 100 °C, or above the softening temperature of the "
+        "plastic in it; only a warning for drying up to 80 °C behind an independent cut-out",
         why="an oven full of plastic is a fire load; a thermostat that sticks gives minutes, not hours",
         do="stay with it from switching on until the heat is off; a timer is no substitute",
-        sources=("common practice",),
-        reads=("setting", "site.attended"),
+        sources=("common practice", "judgement: drying up to 80 °C"),
+        reads=("setting", "site.attended", "fact:plastic heating steps", "fact:fuming steps"),
         test=_alone,
         on=("heats",),
+        also=_softening_needed,
+        may_read=("resin:softening temperature", "equipment.oven.cutout"),
         absolute=True,
     ),
     Rule(

@@ -211,3 +211,24 @@ def test_tables_are_made_only_when_asked_for(shop: Shop) -> None:
 
     found = walked(shop, only=("weigh",), weigh=Kindred((), "charge", frozenset(), forecast))
     assert found.cases[0].tables == (table,)
+
+
+def test_the_walk_remembers_the_water_that_each_heat_finds(shop: Shop) -> None:
+    """None as long as no step has touched it; else what the last one left; open where that is open."""
+
+    def wets(case: Case, work: Work) -> Outcome:
+        return Outcome(work.after("charge", moisture=Fact("moisture", "record", water, "")), {})
+
+    melt = Kindred(("charge",), "melt", frozenset({"melts"}), hands_on("melt"))
+    bend = Kindred(("melt",), "folded melt", frozenset({"bends"}), hands_on("folded melt"))
+    wet = Kindred(("flake",), "charge", frozenset({"weigh"}), wets)
+
+    def found(**more: Kindred) -> Any:
+        moist = {"formula.feedstock.0.moisture": "wet"}
+        return walked(shop, moist, (), flake_melt=melt, fold=bend, **more).whole["water when heated"].value
+
+    assert found() == [(("procedure", 1), False, None), (("procedure", 3), True, None)]
+    water: Any = 0.001
+    assert found(weigh=wet) == [(("procedure", 1), False, 0.001), (("procedure", 3), True, 0.001)]
+    water = Open(frozenset({(("x",), "How wet?")}))
+    assert found(weigh=wet) == water

@@ -21,7 +21,7 @@ from recipes_core.quantities import Dimension, parse, resolution, rounded, show
 from recipes_core.recipe import Recipe
 from recipes_core.rules.engine import judge as engine
 from recipes_core.schema.fields import field as schema_field
-from recipes_core.shelf import Shelf, shelf
+from recipes_core.shelf import Shelf
 
 if TYPE_CHECKING:
     from recipes_core.findings import Path as Place
@@ -176,9 +176,9 @@ class Bench:
 
 
 @pytest.fixture(scope="session")
-def bench() -> Bench:
+def bench(stock: Shelf) -> Bench:
     """The bench that all rule tests share."""
-    return Bench(shelf())
+    return Bench(stock)
 
 
 class _Watched:
