@@ -23,6 +23,8 @@ RULES = (
     "mixing",
     "stated_hazards",
 )
+PROCESSES = ("shred", "dry", "weigh", "flake_melt", "fold", "mould_preheat", "mould_press", "cool", "demould")
+RULES = ("claims", "feedstock", "liner", "machine", "oven", "room", "temperature", "whole", "core", "rule")
 
 ELSEWHERE = {
     # the core
@@ -81,6 +83,8 @@ ELSEWHERE = {
     "recipes_plugins.resins": ("plugins/test_shipped.py", "a list of sheets"),
     "recipes_plugins.processes": ("plugins/test_shipped.py", "a list of processes"),
     "recipes_plugins.plastic": ("plugins/processes/test_plastic.py", "lent to processes"),
+    "recipes_plugins.water": ("plugins/processes/test_water.py", "lent to processes"),
+    "recipes_plugins.processes.shred.reach": ("plugins/processes/test_shred.py", "the table of reach"),
     "recipes_plugins.profiles": ("plugins/processes/test_profiles.py", "lent to processes"),
     "recipes_plugins.surroundings": ("plugins/processes/test_surroundings.py", "lent to processes"),
     "recipes_plugins.processes.flake_melt.melting": ("plugins/processes/test_flake_melt.py", "the record of the melt"),

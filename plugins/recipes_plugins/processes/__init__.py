@@ -28,8 +28,10 @@ def _process(
 
 @hookimpl
 def meltbook_processes() -> list[Process]:
-    """The seven processes from weighed flake to a part out of its mould."""
+    """The processes from scrap to a part, in the order of the bench."""
     return [
+        _process("shred", "Shred the scrap to flake", ("item",), "flake", "cuts", machine="shredder"),
+        _process("dry", "Dry the flake or the sheet", ("flake", "sheet"), "", "heats", "dries"),
         _process("weigh", "Weigh the charge", ("flake",), "charge"),
         _process("flake-melt", "Melt flake on a lined tray", ("charge",), "melt", "heats", "heats plastic", "melts"),
         _process("fold", "Fold the melt", ("melt",), "folded melt"),

@@ -21,7 +21,7 @@ from recipes_core.plugin_api import (
     oven_air,
     upper,
 )
-from recipes_plugins import plastic, profiles, surroundings
+from recipes_plugins import plastic, profiles, surroundings, water
 from recipes_plugins.processes.flake_melt.melting import Melting
 
 if TYPE_CHECKING:
@@ -49,6 +49,7 @@ def forecast(case: Case, work: Work) -> Outcome:
         _of(melting, "hottest", "temperature", _hottest, at_most=at_most),
         _aged(case, melting, at_most, work),
         _floor(case, charge),
+        *water.steam_in_layer(case, work, charge),
         melting,
     ]
     named = {f.name: f for f in facts}

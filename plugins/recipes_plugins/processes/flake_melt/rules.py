@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from math import ceil, inf
 from typing import TYPE_CHECKING
 
-from recipes_core.plugin_api import Change, Dimension, Hit, Level, Rule, Scope, Way, below, too_short
+from recipes_core.plugin_api import Change, Dimension, Hit, Level, Rule, Scope, Way, below, over, too_short
 from recipes_plugins.processes.flake_melt.thinner import loading_in_time, thinner_layer
 
 if TYPE_CHECKING:
@@ -27,6 +27,10 @@ def _cut_short(r: Reading) -> Iterator[Hit]:
         ways.append(thinner_layer(r, target))
     do = "" if ways else "raise the oven into the window of the sheet"
     yield from too_short("at_least", given, through, do=do, advice=tuple(ways))
+
+
+def _steam(r: Reading) -> Iterator[Hit]:
+    yield from over("lot.moisture", r.fact("steam").nominal, r.fact("void").nominal, Dimension.VOLUME)
 
 
 def _longer(r: Reading, late: float) -> Way:
@@ -62,5 +66,18 @@ RULES = (
             "equipment.mould.cavity.length",
             "equipment.mould.cavity.width",
         ),
+    ),
+    Rule(
+        "water-left",
+        Level.WARNING,
+        Scope.STEP,
+        message="The steam of the water left has no room in the layer.",
+        checks="the volume of the measured water as steam, when the surface closes, against the gaps in the layer",
+        why="steam that finds no room blows bubbles in the melt, and throws it about when it is folded or pressed",
+        do="dry it for longer and weigh it twice, an hour apart",
+        sources=("derived: ideal gas at 1 atm; bulk and solid density of the sheet",),
+        reads=("fact:steam", "fact:void"),
+        test=_steam,
+        on=("flake-melt",),
     ),
 )
