@@ -59,7 +59,7 @@ def test_the_trial_computation(shop: Shop, tmp_path: Path, charge: str, surface:
     facts = last(forecast_of(shop, charge, tmp_path)).facts
     looks, through = facts["surface melted after"], facts["melted through after"]
     melting: Melting = facts["melting"].numbers
-    above = melting.history.crossing(melting.history.coldest(melting.flake), 130.0 + ICE)
+    above = melting.history.crossing(melting.history.coldest(melting.layer), 130.0 + ICE)
     assert looks.nominal / MINUTE == pytest.approx(surface, rel=0.15)
     assert above[0] / MINUTE == pytest.approx(all_over, rel=0.15)
     assert through.nominal / MINUTE == pytest.approx(all_over, rel=0.15)  # at 136 °C, so a little later

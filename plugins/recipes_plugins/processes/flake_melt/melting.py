@@ -3,35 +3,30 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
 
-from recipes_core.physics.ageing import ageing_rate
-from recipes_core.physics.grid import MELT_FRACTIONS, MELT_STEPS_PER_DURATION, expected_duration
+from recipes_core.physics.grid import MELT_FRACTIONS, expected_duration
 from recipes_core.physics.history import History
 from recipes_core.physics.matter import constant
 from recipes_core.physics.slab import Face, Layer, Slab
-from recipes_core.physics.solver import solve
 from recipes_core.plugin_api import Band
-from recipes_plugins import plastic, profiles
+from recipes_plugins import plastic
+from recipes_plugins.melted import NEVER, Melted
 from recipes_plugins.surroundings import ROOM, liner_sheet
 
 Array = NDArray[Any]
 
-MORE_STEPS = 60
-"""Steps after the expected melting time; they grow by a tenth each."""
 TOP_FLAKE = 0.25
 """The topmost flake, kg/m2: a quarter of a millimetre of bottle wall (judgement). The surface looks melted when
 the underside of it is."""
-NEVER = 2.0
-"""An oven less than 2 K above the end of melting does not get the layer through in any useful time."""
 
 
 @dataclass
-class Melting:
+class Melting(Melted):
     """The solved history of a tray of flake.
 
     ``loading`` (kg/m2) and ``air`` (K) hold one value per member; ``given`` the other inputs by name, in SI;
@@ -42,43 +37,23 @@ class Melting:
     air: Array
     given: dict[str, Any]
     until: float
-    history: History = field(init=False)
 
     def __post_init__(self) -> None:
         self.history = self._solve(self.loading, self.air)
 
     @property
-    def flake(self) -> int:
+    def layer(self) -> int:
         """The layer of the slab that is the flake."""
         return 2 if liner_sheet(self.given, "liner") else 1
+
+    @property
+    def level(self) -> float:
+        """Where the flake is molten, K."""
+        return float(self.given["end"])
 
     def surface(self) -> Array:
         """When the topmost flake has passed the melting peak, s: what an operator sees as melted."""
         return self._surface(self.history, self.loading)
-
-    def through(self) -> Array:
-        """When the coldest of the layer has passed the end of the melting range, s."""
-        return self.history.crossing(self.history.coldest(self.flake), self.given["end"])
-
-    def coldest(self, time: float) -> Array:
-        """The coldest plastic after ``time``, K."""
-        return profiles.at(self.history.times, self.history.coldest(self.flake), time)
-
-    def hottest(self, time: float) -> Array:
-        """The hottest plastic after ``time``, K."""
-        return profiles.at(self.history.times, self.history.hottest(self.flake), time)
-
-    def profile(self, time: float) -> Array:
-        """The temperatures through the layer after ``time``, K, (cells, members)."""
-        cells = self.history.slab.cells_of(self.flake)
-        return profiles.at(self.history.times, self.history.temperature[:, cells], time)
-
-    def aged(self, time: float, below: float, above: float, reference: float) -> Array:
-        """Seconds at the reference temperature that age as much as the hottest plastic did until ``time``."""
-        rate = ageing_rate(self.history.hottest(self.flake), below, above, reference)
-        times = self.history.times
-        grown = np.cumsum(0.5 * (rate[1:] + rate[:-1]) * np.diff(times, axis=0), axis=0)
-        return profiles.at(times, np.concatenate([np.zeros_like(times[:1]), grown]), time)
 
     def by_loading(self, shares: Sequence[float], conducts: float = 1.0) -> tuple[Array, Array]:
         """Surface and through, s, (shares, members), for the loading times each share, in one batch.
@@ -88,7 +63,7 @@ class Melting:
         loading = np.concatenate([self.loading * share for share in shares])
         history = self._solve(loading, np.tile(self.air, len(shares)), conducts)
         surface = self._surface(history, loading)
-        through = history.crossing(history.coldest(self.flake), self.given["end"])
+        through = history.crossing(history.coldest(self.layer), self.level)
         return surface.reshape(len(shares), -1), through.reshape(len(shares), -1)
 
     def _solve(self, loading: Array, air: Array, conducts: float = 1.0) -> History:
@@ -110,24 +85,16 @@ class Melting:
         shine = Band("emissivity of the metal", *given["tray_emissivity"]).members(sets)
         bottom, top = Face(air, film, shine), Face(air, film, given["plastic_emissivity"].members(sets))
         slab = Slab(tuple(layers), tuple(contacts), bottom, top)
-        start, end = slab.temperatures(*[ROOM] * len(layers)), given["end"]
-        cells, reachable = slab.cells_of(self.flake), air > end + NEVER
-
-        def molten(history: History) -> bool:
-            if not np.all(history.times[-1] >= self.until):
-                return False
-            return bool(np.all((history.temperature[-1, cells].min(axis=0) > end) | ~reachable))
-
-        expected = expected_duration(slab, start, np.minimum(end, air - NEVER))
-        growth = np.concatenate([np.ones(MELT_STEPS_PER_DURATION), 1.1 ** np.arange(1, MORE_STEPS + 1)])
-        return solve(slab, start, np.outer(growth, expected / MELT_STEPS_PER_DURATION), stop=molten)
+        start = slab.temperatures(*[ROOM] * len(layers))
+        expected = expected_duration(slab, start, np.minimum(self.level, air - NEVER))
+        return self.follow(slab, start, air, expected, self.until)
 
     def _surface(self, history: History, loading: Array) -> Array:
         centre = np.cumsum(MELT_FRACTIONS) - 0.5 * MELT_FRACTIONS
         place = np.clip(1.0 - TOP_FLAKE / loading, centre[0], centre[-1])
         above = np.clip(np.searchsorted(centre, place), 1, len(centre) - 1)
         share = (place - centre[above - 1]) / (centre[above] - centre[above - 1])
-        cells = history.temperature[:, history.slab.cells_of(self.flake)]
+        cells = history.temperature[:, history.slab.cells_of(self.layer)]
         member = np.arange(len(loading))
         series = (1.0 - share) * cells[:, above - 1, member] + share * cells[:, above, member]
         return history.crossing(series, self.given["peak"])

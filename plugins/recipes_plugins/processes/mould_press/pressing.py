@@ -2,32 +2,24 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from typing import Any, NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
 
-from recipes_core.physics.grid import METAL_FRACTIONS, WOOD_FRACTIONS, growing_steps
-from recipes_core.physics.history import History
-from recipes_core.physics.matter import Matter, constant
+from recipes_core.physics.grid import METAL_FRACTIONS, WOOD_FRACTIONS
+from recipes_core.physics.matter import constant
 from recipes_core.physics.slab import Face, Layer, Slab
-from recipes_core.physics.solver import solve
 from recipes_core.plugin_api import Band
 from recipes_plugins import profiles
+from recipes_plugins.pressed import MEAN_DRIVE, RADIATION, WARM, Pressed
 
 Array = NDArray[Any]
 
 METAL = 10.0
 """Conductivity, W/(m K), above which the side walls of a mould share in cooling the part (judgement)."""
 STAND_CELLS = 4
-COLD = 2.0
-"""The part is followed until its core is within 2 K of the shop's air: a recipe may wait for any warmer core."""
-WARM, MEAN_DRIVE, RADIATION = 25.0, 55.0, 6.0
-STEPS, TAIL, GROWTH = 46, 22, 1.3
-"""Steps until the mould is expected within 25 K of the shop's air, the first an eighth of the closing time; then a
-tail of longer ones. Core frozen and core cool enough come within 1 % of much finer steps and cells."""
 
 
 class Stand(NamedTuple):
@@ -91,65 +83,21 @@ class Mould:
 
 
 @dataclass
-class Pressing:
-    """The solved history of the press step and all that follows in the mould; the clock starts at contact.
+class Pressing(Pressed):
+    """The press step and all that follows in the mould.
 
-    ``start`` (cells, members) K with ``fractions``; ``areal_mass`` (members,) kg/m2; ``wall`` (cells, members) K
-    from the inner face outwards; ``closing`` (members,) s until full force; ``entry_skin`` (members,) K, the
-    cooler face of the melt when it reaches the mould.
+    ``wall`` (cells, members) K from the inner face outwards; ``entry_skin`` (members,) K, the cooler face of the
+    melt when it reaches the mould.
     """
 
-    start: Array
-    fractions: Array
-    areal_mass: Array
-    matter: Matter
     mould: Mould
     wall: Array
-    closing: Array
     entry_skin: Array
-    part: int = field(init=False)
-    history: History = field(init=False)
 
     def __post_init__(self) -> None:
         self.part = 2 if self.mould.stands in STANDS else 1
-        slab = self._slab()
-        cells, air = slab.cells_of(self.part), self.mould.air.members()
-
-        def cold(history: History) -> bool:
-            return bool(np.all(history.temperature[-1, cells] < air + COLD))
-
-        start = self._temperatures(slab)
-        duration = self._duration(air)
-        first = np.minimum(np.maximum(self.closing, 2.0) / 8.0, 0.5 * duration / STEPS)
-        steps = growing_steps(first, duration, STEPS)
-        tail = np.multiply.outer(GROWTH ** np.arange(1, TAIL + 1), steps[-1])
-        self.history = solve(slab, start, np.concatenate([steps, tail]), stop=cold)
-
-    def core(self, time: float | Sequence[float] | Array) -> Array:
-        """The hottest plastic ``time`` seconds after full force, K."""
-        return profiles.at(self.history.times, self.history.hottest(self.part), self.closing + np.asarray(time))
-
-    def outside(self, time: float | Array) -> Array:
-        """The hotter outer face of the mould ``time`` seconds after full force, K."""
-        return profiles.at(self.history.times, self._outer(), self.closing + time)
-
-    def below(self, level: float, outside: bool = False) -> Array:
-        """From when on the core (or the outside of the mould) stays below a temperature, s after full force.
-
-        A cold mould starts cool outside, warms up, and only then cools for good.
-        """
-        series = self._outer() if outside else self.history.hottest(self.part)
-        still_to_come = np.maximum.accumulate(series[::-1], axis=0)[::-1]
-        return np.maximum(self.history.crossing(still_to_come, level, rising=False) - self.closing, 0.0)
-
-    def skin(self, level: float) -> Array:
-        """The share of the part's mass that is colder than ``level`` at full force, both faces together."""
-        cells = self.history.temperature[:, self.history.slab.cells_of(self.part)]
-        now = profiles.at(self.history.times, cells, self.closing)
-        edges = np.concatenate([[0.0], np.cumsum(self.fractions)])
-        centre = 0.5 * (edges[1:] + edges[:-1])
-        fine = np.linspace(0.0, 1.0, 401)
-        return np.array([np.mean(np.interp(fine, centre, column) < level) for column in now.T])
+        slab, air = self._slab(), self.mould.air.members()
+        self.history = self._follow(slab, self._temperatures(slab), air, self._duration(air))
 
     def _duration(self, air: Array) -> Array:
         """Roughly when all is within WARM of the air, s, to choose steps by: heat to lose over a mean loss."""
@@ -196,9 +144,3 @@ class Pressing:
 
     def _cut(self) -> Array:
         return METAL_FRACTIONS if self.mould.conductivity >= METAL else WOOD_FRACTIONS
-
-    def _outer(self) -> Array:
-        slab = self.history.slab
-        bottom = self.history.temperature[:, slab.cells_of(self.part - 1).start]
-        top = self.history.temperature[:, slab.cells_of(self.part + 1).stop - 1]
-        return np.maximum(bottom, top)

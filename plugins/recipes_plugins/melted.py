@@ -1,0 +1,80 @@
+"""A layer on its way to molten, in an oven or between platens, and what is asked of it: lent to processes."""
+
+from __future__ import annotations
+
+from abc import ABC, abstractmethod
+from dataclasses import dataclass, field
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+
+from recipes_core.physics.ageing import ageing_rate
+from recipes_core.physics.grid import MELT_STEPS_PER_DURATION
+from recipes_core.physics.history import History
+from recipes_core.physics.slab import Slab
+from recipes_core.physics.solver import solve
+from recipes_plugins import profiles
+
+Array = NDArray[Any]
+
+MORE_STEPS = 60
+"""Steps after the expected melting time; they grow by a tenth each."""
+NEVER = 2.0
+"""Heat less than 2 K above the end of melting does not get a layer through in any useful time."""
+
+
+@dataclass
+class Melted(ABC):
+    """The solved history of a layer that is heated until it is molten; ``level`` (K) is where all of it is."""
+
+    history: History = field(init=False)
+
+    @property
+    @abstractmethod
+    def layer(self) -> int:
+        """The layer of the slab that is the plastic."""
+
+    @property
+    @abstractmethod
+    def level(self) -> float:
+        """The temperature from which on the plastic is molten, K."""
+
+    def through(self) -> Array:
+        """When the coldest of the layer is molten, s."""
+        return self.history.crossing(self.history.coldest(self.layer), self.level)
+
+    def coldest(self, time: float | Array) -> Array:
+        """The coldest plastic after ``time``, K."""
+        return profiles.at(self.history.times, self.history.coldest(self.layer), time)
+
+    def hottest(self, time: float | Array) -> Array:
+        """The hottest plastic after ``time``, K."""
+        return profiles.at(self.history.times, self.history.hottest(self.layer), time)
+
+    def profile(self, time: float | Array) -> Array:
+        """The temperatures through the layer after ``time``, K, (cells, members)."""
+        cells = self.history.slab.cells_of(self.layer)
+        return profiles.at(self.history.times, self.history.temperature[:, cells], time)
+
+    def aged(self, time: float, below: float, above: float, reference: float) -> Array:
+        """Seconds at the reference temperature that age as much as the hottest plastic did until ``time``."""
+        rate = ageing_rate(self.history.hottest(self.layer), below, above, reference)
+        times = self.history.times
+        grown = np.cumsum(0.5 * (rate[1:] + rate[:-1]) * np.diff(times, axis=0), axis=0)
+        return profiles.at(times, np.concatenate([np.zeros_like(times[:1]), grown]), time)
+
+    def follow(self, slab: Slab, start: Array, heat: Array, expected: Array, until: float | Array) -> History:
+        """Until all is molten in every member whose ``heat`` (K) can melt it, and ``until`` (s) is past.
+
+        ``expected`` (members,) s is roughly how long it takes, to choose the steps by.
+        """
+        cells, reachable = slab.cells_of(self.layer), heat > self.level + NEVER
+
+        def molten(history: History) -> bool:
+            if not np.all(history.times[-1] >= until):
+                return False
+            return bool(np.all((history.temperature[-1, cells].min(axis=0) > self.level) | ~reachable))
+
+        growth = np.concatenate([np.ones(MELT_STEPS_PER_DURATION), 1.1 ** np.arange(1, MORE_STEPS + 1)])
+        return solve(slab, start, np.outer(growth, expected / MELT_STEPS_PER_DURATION), stop=molten)
