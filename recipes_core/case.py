@@ -34,6 +34,7 @@ _DEPENDS = {"grade": "lot.grade", "finish": "equipment.{}.finish"}
 _SHEET_FIELDS: Mapping[str, str] = {
     "tray material": "equipment.tray.material",
     "mould material": "equipment.mould.material",
+    "platen material": "equipment.press.platen.material",
     "liner": "formula.liner.tray",
     "liner over": "formula.liner.over",
     "liner mould": "formula.liner.mould",

@@ -101,6 +101,7 @@ def _whole(
     heating = tuple(name for name, m in marks.items() if "heats" in m)
     plastic = tuple(name for name, m in marks.items() if m & {"heats plastic", "dries"})
     fuming = tuple(name for name, m in marks.items() if "heats plastic" in m)
+    baking = tuple(s.id for s in recipe.steps if s.id in heating and kinds[s.process].setting == "oven")
     settings = [
         replace(start, step=s, setting=kinds[s.process].setting).get("setting") for s in recipe.steps if s.id in heating
     ]
@@ -119,7 +120,7 @@ def _whole(
         "melt flow ratio": _record("melt flow ratio", melt_flow_ratio(recipe, start)),
         "broken joins": _record("broken joins", joins),
         "missing tools": _record("missing tools", _missing_tools(recipe)),
-        "oven clashes": _record("oven clashes", _clashes(recipe, start, heating)),
+        "oven clashes": _record("oven clashes", _clashes(recipe, start, baking)),
     }
 
 
@@ -165,12 +166,12 @@ def _missing_tools(recipe: Recipe) -> list[tuple[Path, str]]:
     return gone
 
 
-def _clashes(recipe: Recipe, start: Case, heating: tuple[str, ...]) -> list[tuple[Path, float, float]]:
+def _clashes(recipe: Recipe, start: Case, baking: tuple[str, ...]) -> list[tuple[Path, float, float]]:
     by_id: dict[str, Step] = {s.id: s for s in recipe.steps}
     clashes = []
     for step in recipe.steps:
         beside = by_id.get(str(recipe.raw((*step.path, "alongside"))))
-        if beside is None or step.id not in heating or beside.id not in heating:
+        if beside is None or step.id not in baking or beside.id not in baking:
             continue
         mine, theirs = (replace(start, step=s).middle("oven") for s in (step, beside))
         if isinstance(mine, Given) and isinstance(theirs, Given):

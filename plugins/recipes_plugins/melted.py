@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from abc import ABC, abstractmethod
 from dataclasses import dataclass, field
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import numpy as np
 from numpy.typing import NDArray
@@ -14,7 +14,11 @@ from recipes_core.physics.grid import MELT_STEPS_PER_DURATION
 from recipes_core.physics.history import History
 from recipes_core.physics.slab import Slab
 from recipes_core.physics.solver import solve
+from recipes_core.plugin_api import Fact, calc
 from recipes_plugins import profiles
+
+if TYPE_CHECKING:
+    from recipes_core.plugin_api import Case, Value, Work
 
 Array = NDArray[Any]
 
@@ -78,3 +82,23 @@ class Melted(ABC):
 
         growth = np.concatenate([np.ones(MELT_STEPS_PER_DURATION), 1.1 ** np.arange(1, MORE_STEPS + 1)])
         return solve(slab, start, np.outer(growth, expected / MELT_STEPS_PER_DURATION), stop=molten)
+
+
+def ageing(case: Case, melting: Fact, at_most: Value, work: Work) -> Fact:
+    """The fact ``aged``, s at the sheet's reference temperature: what was before, and this heating until at_most."""
+
+    def aged(melting: Melted, at_most: Any, below: float, above: float, reference: float, before: Any = 0.0) -> Any:
+        return before + melting.aged(profiles.last(at_most), below, above, reference)
+
+    return calc(
+        "aged",
+        "time",
+        "running sum of an Arrhenius rate at the hottest plastic, as time at the reference temperature",
+        aged,
+        melting=melting,
+        at_most=at_most,
+        below=case.get("resin:ageing energy below"),
+        above=case.get("resin:ageing energy above"),
+        reference=case.get("resin:ageing reference"),
+        **({"before": work.aged} if isinstance(work.aged, Fact) else {}),
+    )

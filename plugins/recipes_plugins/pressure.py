@@ -27,6 +27,7 @@ WAY_FROM_THE_OVEN = {
     "shop_film": surroundings.STILL_AIR,
 }
 STRETCH = assumed(0.002, "2 mm at full force, of a hand-built frame")
+SLACK = assumed(0.25, "a quarter of the stretch, and of the force with it")
 
 
 def charge(case: Case, work: Work) -> Value:
@@ -47,6 +48,14 @@ def area(case: Case) -> Value:
         length=case.middle("part.length"),
         width=case.middle("part.width"),
     )
+
+
+def cavity(case: Case, side: str) -> Value:
+    """A side of the mould's cavity; nothing, and no question, for a sheet between platens that no mould encloses."""
+    free = any(step.process == "sheet-press" for step in case.recipe.steps)
+    if free and case.recipe.raw(("equipment", "mould")) is None:
+        return None
+    return case.middle(f"equipment.mould.cavity.{side}")
 
 
 def carried(
@@ -83,7 +92,9 @@ def force_facts(case: Case, charge: Value, area: Value, profile: Value) -> tuple
 
 
 def core_facts(case: Case, pressing: Value) -> tuple[Fact, ...]:
-    """From full force: when the core is set and solid (s), and how hot it is when the force ends (K)."""
+    """From full force: when the core is set and solid (s), how hot it is when the force ends (K), and the shortest
+    time (s) in which the part shrinks away from a quarter of the force while its core is not solid yet.
+    """
 
     def below(pressing: Pressed, level: float) -> Any:
         return pressing.below(level)
@@ -91,10 +102,24 @@ def core_facts(case: Case, pressing: Value) -> tuple[Fact, ...]:
     def core(pressing: Pressed, hold: Any) -> Any:
         return pressing.core(profiles.first(hold))
 
+    def slack(pressing: Pressed, density: Any, solid: float, stretch: float, slack: float) -> Any:
+        return pressing.quickest(np.full(len(pressing.areal_mass), slack * stretch), density, solid)
+
     return (
         calc("core set after", "time", EQUATION, below, pressing=pressing, level=case.get("resin:set")),
         calc("core solid after", "time", EQUATION, below, pressing=pressing, level=case.get("resin:solid")),
         calc("core when the force ends", "temperature", EQUATION, core, pressing=pressing, hold=case.get("hold")),
+        calc(
+            "quarter of force lost in",
+            "time",
+            "thickness from the density of each layer against the stretch of the frame",
+            slack,
+            pressing=pressing,
+            density=case.get("resin:density by temperature"),
+            solid=case.get("resin:solid"),
+            stretch=STRETCH,
+            slack=SLACK,
+        ),
     )
 
 

@@ -37,7 +37,13 @@ def shop_air(case: Case) -> Value:
     return Given(Band("shop air", 0.5 * (low + high), low, high), given.text, given.origin)
 
 
-_PLACES = {"liner": "formula.liner.tray", "liner over": "formula.liner.over", "liner mould": "formula.liner.mould"}
+_PLACES = {
+    "liner": "formula.liner.tray",
+    "liner over": "formula.liner.over",
+    "liner mould": "formula.liner.mould",
+    "liner platen top": "formula.liner.platen_top",
+    "liner platen bottom": "formula.liner.platen_bottom",
+}
 _LINER = ("conductivity", "density", "heat capacity", "areal mass", "loose contact")
 
 
@@ -52,3 +58,8 @@ def liner_inputs(case: Case, kind: str) -> dict[str, Value]:
 def liner_sheet(given: dict[str, Any], kind: str) -> tuple[float, ...]:
     """One sheet of liner: W/(m K), kg/m3, J/(kg K), kg/m2 and its loose contact in W/(m2 K); empty for none."""
     return tuple(given[f"{kind} {entry}"] for entry in _LINER) if f"{kind} {_LINER[0]}" in given else ()
+
+
+def paper(sheet: tuple[float, ...]) -> float:
+    """What one sheet of liner, pressed tight, holds back: m2 K/W; nothing for none."""
+    return sheet[3] / sheet[1] / sheet[0] if sheet else 0.0

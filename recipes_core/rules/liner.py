@@ -14,6 +14,16 @@ if TYPE_CHECKING:
     from recipes_core.rules.reading import Reading
 
 T = Dimension.TEMPERATURE
+PLACES = {
+    "oven": {"formula.liner.tray": "liner", "formula.liner.over": "liner over"},
+    "platens": {
+        "formula.liner.platen_bottom": "liner platen bottom",
+        "formula.liner.platen_top": "liner platen top",
+    },
+}
+"""Where liners lie in the heat of an oven and of platens, and the names of their sheets."""
+FACES = {"oven": ("formula.liner.tray",), "platens": tuple(PLACES["platens"])}
+"""Which of them must be known: what lies on hot metal."""
 
 
 def _hottest_set(r: Reading) -> float:
@@ -49,11 +59,21 @@ def _near(r: Reading) -> Iterator[Hit]:
 
 
 def _sticks(r: Reading) -> Iterator[Hit]:
-    for at, kind in (("formula.liner.tray", "liner"), ("formula.liner.over", "liner over")):
+    bare = _bare(r)
+    for at, kind in PLACES[r.case.setting].items():
+        if at in bare:
+            continue
         if r.known(at) and r.known(f"{kind}:sticks to") and r.word("resin:id") in r.words(f"{kind}:sticks to"):
             yield Hit(at, r.text(at), "a liner that this plastic lets go of")
-    if r.word("formula.liner.tray") == "none":
-        yield Hit("formula.liner.tray", "none: the melt lies on bare metal", "a liner that this plastic lets go of")
+    released = r.word("equipment.press.platen.release") not in ("", "none")
+    if len(bare) == len(FACES[r.case.setting]) and not (r.case.setting == "platens" and released):
+        yield Hit(bare[0], f"{r.text(bare[0])}: the melt lies on bare metal", "a liner that this plastic lets go of")
+
+
+def _bare(r: Reading) -> list[str]:
+    """The faces of hot metal without a liner; one platen of two is left to the rule on one side."""
+    words = ("none",) if r.case.setting == "oven" else ("none", "bare-metal")
+    return [at for at in FACES[r.case.setting] if r.word(at) in words]
 
 
 def _worn(r: Reading) -> Iterator[Hit]:
@@ -121,26 +141,33 @@ RULES = (
         Level.ERROR,
         Scope.STEP,
         message="The melt will stick to this.",
-        checks="the liner, or bare metal, against the plastic",
-        why="a melt that sticks tears, takes paper with it, or stays on the tray",
+        checks="the liners, or bare metal on a tray or on both platens, against the plastic",
+        why="a melt that sticks tears, takes paper with it, or stays on the metal",
         do="lay baking parchment or PTFE cloth under and over the melt",
         sources=("common practice",),
-        reads=("formula.liner.tray", "resin:id"),
+        reads=("resin:id",),
         test=_sticks,
         on=("melts",),
-        may_read=("formula.liner.over", "liner:sticks to", "liner over:sticks to"),
+        also=lambda r: FACES[r.case.setting],
+        may_read=(
+            "equipment.press.platen.release",
+            *(at for places in PLACES.values() for at in places),
+            *(f"{kind}:sticks to" for places in PLACES.values() for kind in places.values()),
+        ),
     ),
     Rule(
         "liner-worn-out",
         Level.WARNING,
-        Scope.RECIPE,
+        Scope.STEP,
         message="The liner has served long enough.",
         checks="its uses against what the sheet allows, and its state",
         why="a brown, oily or brittle liner sticks and can catch fire",
         do="take a new one",
         sources=("common practice", "memory: makers allow up to six uses of parchment while it stays pale"),
-        reads=("formula.liner.tray",),
+        reads=(),
         test=_worn,
-        may_read=("formula.liner.uses", "formula.liner.state", "liners:most uses"),
+        on=("heats plastic",),
+        also=lambda r: FACES[r.case.setting],
+        may_read=(*FACES["oven"], *FACES["platens"], "formula.liner.uses", "formula.liner.state", "liners:most uses"),
     ),
 )

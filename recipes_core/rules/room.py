@@ -15,6 +15,7 @@ if TYPE_CHECKING:
 
 DUCTED = ("hood ducted outdoors", "enclosed and ducted")
 AIR_CHANGES = 6 / 3600.0
+LINERS = tuple(f"formula.liner.{place}" for place in ("tray", "over", "mould", "platen_top", "platen_bottom"))
 
 
 def _indoors(r: Reading) -> bool:
@@ -46,8 +47,7 @@ def _capture(r: Reading) -> Iterator[Hit]:
 
 def _people(r: Reading) -> Iterator[Hit]:
     yield from says(r, "site.present", ("asthmatic", "pregnant"), "nobody at special risk near hot plastic")
-    liners = (r.word("formula.liner.tray"), r.word("formula.liner.over"), r.word("formula.liner.mould"))
-    if "birds" in r.words("site.present") and any("ptfe" in liner for liner in liners):
+    if "birds" in r.words("site.present") and any("ptfe" in r.word(liner) for liner in LINERS):
         yield Hit("site.present", "birds", "no bird in the building with a PTFE liner")
 
 
@@ -135,7 +135,7 @@ RULES = (
         sources=("common practice", "published: StatPearls, Polymer fume fever, 2023 (birds)"),
         reads=("site.present", "fact:heating steps"),
         test=_people,
-        may_read=("formula.liner.tray", "formula.liner.over", "formula.liner.mould"),
+        may_read=LINERS,
         when=heats,
     ),
     Rule(

@@ -52,7 +52,7 @@ def lint(
     return run
 
 
-@pytest.mark.parametrize("base", ["base", "base-wood"])
+@pytest.mark.parametrize("base", ["base", "base-wood", "base-sheet-press"])
 def test_a_whole_recipe_has_nothing_found_against_it(lint: Callable[..., tuple[int, str]], base: str) -> None:
     """Status 0, and no word that it is safe."""
     status, report = lint({}, base)

@@ -37,6 +37,17 @@ def meltbook_processes() -> list[Process]:
         _process("fold", "Fold the melt", ("melt",), "folded melt"),
         _process("mould-preheat", "Preheat the mould", (), "", "heats"),
         _process("mould-press", "Press the melt in a mould", ("melt", "folded melt"), "pressed hot", "presses"),
+        _process(
+            "sheet-press",
+            "Press a sheet between heated platens",
+            ("charge", "melt", "folded melt"),
+            "pressed hot",
+            "heats",
+            "heats plastic",
+            "melts",
+            "presses",
+            setting="platens",
+        ),
         _process("cool", "Cool the part in its mould", ("pressed hot",), "part", "cools"),
         _process("demould", "Take the part out", ("part",), "part"),
     ]

@@ -51,6 +51,7 @@ c equipment.press.type   *q equipment.press.rating   *c equipment.press.marked
 q equipment.press.jack_shield   q equipment.press.jack_body   c equipment.press.base
 c equipment.press.load   -c equipment.press.handle   -c equipment.press.hands   c equipment.press.prop
 q equipment.press.platen.length   q equipment.press.platen.width   q equipment.press.platen.thickness
+-c equipment.press.platen.release
 t equipment.press.platen.material   c equipment.press.platen.cooled_by
 c equipment.press.stands_aside   c equipment.press.release   c equipment.press.shield
 t equipment.thermometer.type   n equipment.thermometer.checked   q equipment.scale.resolution

@@ -20,8 +20,11 @@ TOUCH = 321.15
 def forecast(case: Case, work: Work) -> Outcome:
     """Times count from full force, as the press step's hold does; the mould is opened at hold + at_least."""
     where = case.get("in")
-    if isinstance(where, Given) and where.value != "mould":
-        where = missing(where.origin.path, "Does it cool in its mould? Cooling in air or water is not computed yet.")
+    if isinstance(where, Given) and where.value not in ("mould", "platens"):
+        where = missing(
+            where.origin.path,
+            "Does it cool in its mould or between its platens? Cooling in air or water is not computed yet.",
+        )
     cooling = calc(
         "cooling", "record", EQUATION, lambda pressing, cooled_in: pressing, pressing=work.pressing, cooled_in=where
     )

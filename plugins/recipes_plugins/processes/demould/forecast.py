@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from recipes_core.plugin_api import Band, Outcome, calc
+from recipes_plugins import pressure
 
 if TYPE_CHECKING:
     from recipes_core.plugin_api import Case, Fact, Work
@@ -29,6 +30,6 @@ def _cold(case: Case, side: str) -> Fact:
         "length",
         f"{side} of the cavity × (1 - shrinkage)",
         lambda cavity, shrinkage: cavity * (1.0 - Band("shrinkage", *shrinkage).members()),
-        cavity=case.middle(f"equipment.mould.cavity.{side}"),
+        cavity=pressure.cavity(case, side),
         shrinkage=case.spread("resin:shrinkage"),
     )

@@ -72,7 +72,7 @@ RULES = (
         ),
         reads=("hands", "fact:hottest to the hand"),
         test=_burns,
-        on=("demould", "fold", "mould-press"),
+        on=("demould", "fold", "presses"),
     ),
     Rule(
         "glove-too-thin",
@@ -88,7 +88,7 @@ RULES = (
         ),
         reads=("hands", "fact:hottest to the hand"),
         test=_glove,
-        on=("demould", "fold", "mould-press"),
+        on=("demould", "fold", "presses"),
     ),
     Rule(
         "part-off-size",

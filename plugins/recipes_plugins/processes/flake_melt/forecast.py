@@ -22,6 +22,7 @@ from recipes_core.plugin_api import (
     upper,
 )
 from recipes_plugins import plastic, profiles, surroundings, water
+from recipes_plugins.melted import ageing
 from recipes_plugins.processes.flake_melt.melting import Melting
 
 if TYPE_CHECKING:
@@ -47,7 +48,7 @@ def forecast(case: Case, work: Work) -> Outcome:
         _of(melting, "melted through after", "time", lambda melting: melting.through()),
         _of(melting, "coldest at the end", "temperature", _coldest, at_least=at_least),
         _of(melting, "hottest", "temperature", _hottest, at_most=at_most),
-        _aged(case, melting, at_most, work),
+        ageing(case, melting, at_most, work),
         _floor(case, charge),
         *water.steam_in_layer(case, work, charge),
         melting,
@@ -118,24 +119,6 @@ def _hottest(melting: Melting, at_most: Any) -> Any:
 
 def _profile(melting: Melting, at_least: Any) -> Profile:
     return Profile(melting.profile(profiles.first(at_least)), MELT_FRACTIONS, melting.loading)
-
-
-def _aged(case: Case, melting: Fact, at_most: Value, work: Work) -> Fact:
-    def aged(melting: Melting, at_most: Any, below: float, above: float, reference: float, before: Any = 0.0) -> Any:
-        return before + melting.aged(profiles.last(at_most), below, above, reference)
-
-    return calc(
-        "aged",
-        "time",
-        "running sum of an Arrhenius rate at the hottest plastic, as time at the reference temperature",
-        aged,
-        melting=melting,
-        at_most=at_most,
-        below=case.get("resin:ageing energy below"),
-        above=case.get("resin:ageing energy above"),
-        reference=case.get("resin:ageing reference"),
-        **({"before": work.aged} if isinstance(work.aged, Fact) else {}),
-    )
 
 
 def _floor(case: Case, charge: Value) -> Fact:

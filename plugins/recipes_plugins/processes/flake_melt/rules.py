@@ -22,10 +22,11 @@ def _cut_short(r: Reading) -> Iterator[Hit]:
     if not below(given, late, TIME):
         return
     ways = [_longer(r, late)] if late < inf else []
-    target = loading_in_time(r, given)
-    if target is not None:
-        ways.append(thinner_layer(r, target))
-    do = "" if ways else "raise the oven into the window of the sheet"
+    if r.case.setting == "oven":  # between platens the layer is as thick as the sheet is to be
+        target = loading_in_time(r, given)
+        if target is not None:
+            ways.append(thinner_layer(r, target))
+    do = "" if ways else "set it hotter, inside the window of the sheet"
     yield from too_short("at_least", given, through, do=do, advice=tuple(ways))
 
 

@@ -12,7 +12,7 @@ from recipes_core.physics.grid import METAL_FRACTIONS, WOOD_FRACTIONS
 from recipes_core.physics.matter import constant
 from recipes_core.physics.slab import Face, Layer, Slab
 from recipes_core.plugin_api import Band
-from recipes_plugins import profiles
+from recipes_plugins import profiles, surroundings
 from recipes_plugins.pressed import MEAN_DRIVE, RADIATION, WARM, Pressed
 
 Array = NDArray[Any]
@@ -78,8 +78,7 @@ class Mould:
     @property
     def resistance(self) -> float:
         """Between part and wall, m2 K/W: the contact, and the liner in it."""
-        paper = self.liner[3] / self.liner[1] / self.liner[0] if self.liner else 0.0
-        return 1.0 / self.contact + paper
+        return 1.0 / self.contact + surroundings.paper(self.liner)
 
 
 @dataclass

@@ -66,8 +66,10 @@ def _hold(r: Reading) -> Iterator[Hit]:
 
 
 def _follow(r: Reading) -> Iterator[Hit]:
-    if not below(r.si("hold"), FOLLOW_UP, TIME):
-        yield from over("repress_every", r.upper("repress_every"), FOLLOW_UP, TIME)
+    soonest, _ = r.fact("quarter of force lost in").band()
+    within = min(FOLLOW_UP, soonest)
+    if not below(r.si("hold"), within, TIME):
+        yield from over("repress_every", r.upper("repress_every"), within, TIME)
 
 
 def _fixed(r: Reading) -> Iterator[Hit]:
@@ -266,7 +268,7 @@ _PART = (
         sources=("derived: power-law squeeze film", "memory: how stiff the melt flows"),
         reads=("force", "fact:closing force"),
         test=_closes,
-        on=("mould-press",),
+        on=("presses",),
     ),
     Rule(
         "pressure-low",
@@ -279,7 +281,7 @@ _PART = (
         sources=("published: J. Nobrega dos Santos, thesis, Univ. of Manitoba, abstract", "common practice"),
         reads=("force", "fact:pressure", "resin:pressure foot"),
         test=lambda r: under("force", r.fact("pressure").nominal, r.si("resin:pressure foot"), Dimension.PRESSURE),
-        on=("mould-press",),
+        on=("presses",),
     ),
     Rule(
         "pressure-high",
@@ -292,7 +294,7 @@ _PART = (
         sources=("published: test-laboratory page on ASTM D4703 (10 MPa presses)", "judgement"),
         reads=("force", "fact:pressure", "resin:pressure doubtful"),
         test=lambda r: over("force", r.fact("pressure").nominal, r.si("resin:pressure doubtful"), Dimension.PRESSURE),
-        on=("mould-press",),
+        on=("presses",),
     ),
     Rule(
         "pressure-off-early",
@@ -305,20 +307,25 @@ _PART = (
         sources=("derived: transient conduction with freezing",),
         reads=("hold", "fact:core set after"),
         test=_hold,
-        on=("mould-press",),
+        on=("presses",),
     ),
     Rule(
         "no-follow-up",
         Level.WARNING,
         Scope.STEP,
         message="Nobody tops the force up often enough.",
-        checks="the time between top-ups against 5 min, for holds of 5 min and more",
+        checks="the time between top-ups against the time in which the part shrinks away from a quarter of the force, "
+        "and 5 min, for holds as long as that",
         why="the part shrinks away from the press and the force falls to nothing",
         do="pump it up again every few minutes until the force no longer falls",
-        sources=("common practice", "judgement: 5 min"),
-        reads=("hold", "repress_every"),
+        sources=(
+            "derived: thickness by the density of each layer, against the stretch of the frame",
+            "common practice",
+            "judgement: a quarter of the force, a stretch of 2 mm, 5 min",
+        ),
+        reads=("hold", "repress_every", "fact:quarter of force lost in"),
         test=_follow,
-        on=("mould-press",),
+        on=("presses",),
     ),
     Rule(
         "fixed-cavity-sinks",

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from recipes_core.plugin_api import Outcome, calc
+from recipes_plugins import pressure
 from recipes_plugins.plastic import bulk_density
 
 if TYPE_CHECKING:
@@ -27,12 +28,11 @@ def forecast(case: Case, work: Work) -> Outcome:
     depth = calc(
         "bed depth",
         "length",
-        "charge ÷ (bulk density × area of the tray)",
-        lambda charge, bulk, length, width: [charge / (bulk * length * width)],
+        "charge ÷ (bulk density × area that it lies on)",
+        lambda charge, bulk, lies_on: [charge / (bulk * lies_on)],
         charge=charge,
         bulk=bulk_density(case),
-        length=case.middle("equipment.tray.length"),
-        width=case.middle("equipment.tray.width"),
+        lies_on=_lies_on(case),
     )
     melt = calc(
         "melt volume",
@@ -47,12 +47,27 @@ def forecast(case: Case, work: Work) -> Outcome:
         "volume",
         "length × width × depth of the cavity",
         lambda length, width, depth: [length * width * depth],
-        length=case.middle("equipment.mould.cavity.length"),
-        width=case.middle("equipment.mould.cavity.width"),
-        depth=case.middle("equipment.mould.cavity.depth"),
+        length=pressure.cavity(case, "length"),
+        width=pressure.cavity(case, "width"),
+        depth=pressure.cavity(case, "depth"),
     )
     facts = {f.name: f for f in (needed, depth, melt, cavity)}
     return Outcome(work.after("charge", charge=charge), facts)
+
+
+def _lies_on(case: Case) -> Value:
+    """The area of the tray, m2; that of the sheet where the flake goes straight between the platens of a press."""
+    processes = {step.process for step in case.recipe.steps}
+    if "sheet-press" in processes and "flake-melt" not in processes:
+        return pressure.area(case)
+    return calc(
+        "area of the tray",
+        "area",
+        "length × width of the tray",
+        lambda length, width: length * width,
+        length=case.middle("equipment.tray.length"),
+        width=case.middle("equipment.tray.width"),
+    )
 
 
 def _part_volume(case: Case) -> Value | Fact:

@@ -143,7 +143,7 @@ RULES = (
         "bed-too-deep",
         Level.WARNING,
         Scope.STEP,
-        message="The loose flake lies too deep on the tray.",
+        message="The loose flake lies too deep.",
         checks="the depth of the loose flake against the rim of the tray, and against 50 mm",
         why="flake that spills burns on the element; a deep bed melts on top and stays raw below",
         do="take a larger tray, or melt in two trays",

@@ -1,0 +1,1 @@
+"""Pressing a sheet between heated platens."""
