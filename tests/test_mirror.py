@@ -9,22 +9,15 @@ import pytest
 ROOT = Path(__file__).resolve().parent.parent
 TESTS = ROOT / "tests"
 
-PROCESSES = ("weigh", "flake_melt", "fold", "mould_preheat", "mould_press", "cool", "demould")
-RULES = (
-    "claims",
-    "feedstock",
-    "liner",
-    "oven",
-    "room",
-    "temperature",
-    "whole",
-    "core",
+PROCESSES = [file.parent.name for file in sorted((ROOT / "plugins/recipes_plugins/processes").glob("*/process.yaml"))]
+RULES = [
+    *(
+        file.stem
+        for file in sorted((ROOT / "recipes_core/rules").glob("*.py"))
+        if "RULES = (" in file.read_text("utf-8")
+    ),
     "rule",
-    "mixing",
-    "stated_hazards",
-)
-PROCESSES = ("shred", "dry", "weigh", "flake_melt", "fold", "mould_preheat", "mould_press", "cool", "demould")
-RULES = ("claims", "feedstock", "liner", "machine", "oven", "room", "temperature", "whole", "core", "rule")
+]
 
 ELSEWHERE = {
     # the core

@@ -292,7 +292,9 @@ def _said(si: float, dimension: Dimension) -> str:
 
 
 def pytest_generate_tests(metafunc: pytest.Metafunc) -> None:
-    """A test that asks for ``fires`` or ``quiet`` runs once for each such case."""
+    """A test that asks for ``fires`` or ``quiet`` runs once for each such case, one for ``base`` once for each base."""
+    if "base" in metafunc.fixturenames:
+        metafunc.parametrize("base", [file.stem for file in sorted(CASES.glob("base*.yaml"))])
     for kind in ("fires", "quiet"):
         if kind in metafunc.fixturenames:
             chosen = [c for c in load_cases() if c.fires is (kind == "fires")]

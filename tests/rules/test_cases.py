@@ -21,10 +21,6 @@ WORDS = frozenset({"child-at-machine"})
 _NUMBER = re.compile(r"[0-9]+(?:\.[0-9]+)?")
 
 
-BASES = [file.stem for file in sorted(CASES.glob("base*.yaml"))]
-
-
-@pytest.mark.parametrize("base", BASES)
 def test_nothing_stands_against_the_bases(bench: Bench, base: str) -> None:
     """Whatever a case finds is the doing of its change alone."""
     judged = bench.judge(bench.bases[base])
