@@ -6,7 +6,7 @@ from recipes_core.plugin_api import SheetFile, hookimpl
 
 MELTBOOK_API = (1, 0)
 
-IDS = ("parchment", "bare-metal", "ptfe-cloth", "waxed-paper")
+IDS = ("parchment", "bare-metal", "foil", "ptfe-cloth", "silicone", "waxed-paper")
 
 
 @hookimpl

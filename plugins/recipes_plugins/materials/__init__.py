@@ -6,7 +6,7 @@ from recipes_core.plugin_api import SheetFile, hookimpl
 
 MELTBOOK_API = (1, 0)
 
-IDS = ("aluminium", "mdf", "steel", "softwood")
+IDS = ("aluminium", "hardwood", "mdf", "plywood", "softwood", "stainless", "steel")
 
 
 @hookimpl
