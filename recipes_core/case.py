@@ -3,6 +3,7 @@
 Names: a field of the step (``at_least``); a field of the recipe (``equipment.press.rating``, which a step may
 override with the same key); a field of one feedstock lot (``lot.colour``); a value of a data sheet
 (``resin:melting peak``, ``liner:refusal line``, ``mould material:density``); a computed fact (``fact:through``).
+``liners:limit`` is the strictest of the liners in the heat, ``resins:family`` the words of all lots' sheets.
 ``setting`` is what a heating step is set to, ``machine.guard`` the guard of the machine that a step runs.
 """
 
@@ -18,6 +19,7 @@ from recipes_core.findings import Path
 from recipes_core.recipe import UNKNOWN
 from recipes_core.schema.fields import field as field_at
 from recipes_core.sheets.blend import Blend, Part
+from recipes_core.sheets.grip import GRIP, grip
 from recipes_core.sheets.properties import PROPERTIES
 from recipes_core.sheets.states import HEAT_CAP, STATES, state
 
@@ -83,6 +85,8 @@ class Case:
             kind, _, entry = name.partition(":")
             if kind == "liners":
                 return self._strictest_liner(entry)
+            if kind == "resins":
+                return self._of_all_lots(entry)
             return self._entry(kind, entry, "get")
         path, process = self.path(name)
         return self.recipe.get(path, process)
@@ -146,6 +150,8 @@ class Case:
             return mixed
         if sheet.id == UNKNOWN and entry != "id" and (entry not in PROPERTIES or sheet.find(entry) is None):
             return self.resin_ids()[0]  # what the sheet of a plastic without a name cannot say, its name would
+        if entry == GRIP:
+            return self._grip(sheet)
         if (entry in STATES or entry == HEAT_CAP) and how == "get":
             return state(sheet, entry)
         depends = _DEPENDS.get(PROPERTIES[entry].by) if entry in PROPERTIES else None
@@ -169,6 +175,22 @@ class Case:
             if isinstance(value, Given):
                 values.append(value)
         return min(values, key=number) if values else missing((), "")
+
+    def _of_all_lots(self, entry: str) -> Given | Open:
+        """The words that the sheets of all resins say, each once; open where any of them is."""
+        values = []
+        for lot in self.recipe.lots or (0,):
+            value = replace(self, lot=lot)._entry("resin", entry, "get")
+            if isinstance(value, Open):
+                return value
+            values.append(value)
+        words = tuple(dict.fromkeys(v.value for v in values))
+        return replace(values[0], value=words, text=", ".join(words))
+
+    def _grip(self, liner: Sheet) -> Given | Open:
+        resins = self.resin_ids()
+        opened = next((r for r in resins if isinstance(r, Open)), None)
+        return opened or grip(liner, [r for r in resins if isinstance(r, Given)])
 
     def resin_ids(self) -> tuple[Given | Open, ...]:
         """What each lot says its resin is (the one lot of the case, or all of them)."""
