@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
+from math import inf
 from typing import TYPE_CHECKING, Any
 
 from recipes_core.case import Case, Value, number, upper
@@ -102,10 +103,14 @@ def _whole(
     plastic = tuple(name for name, m in marks.items() if m & {"heats plastic", "dries"})
     fuming = tuple(name for name, m in marks.items() if "heats plastic" in m)
     baking = tuple(s.id for s in recipe.steps if s.id in heating and kinds[s.process].setting == "oven")
-    settings = [
-        replace(start, step=s, setting=kinds[s.process].setting).get("setting") for s in recipe.steps if s.id in heating
-    ]
-    hottest = max((upper(s) for s in settings if isinstance(s, Given)), default=0.0)
+
+    def settings(steps: tuple[str, ...]) -> list[Value]:
+        named = [s for s in recipe.steps if s.id in steps]
+        return [replace(start, step=s, setting=kinds[s.process].setting).get("setting") for s in named]
+
+    hottest = max((upper(s) for s in settings(heating) if isinstance(s, Given)), default=0.0)
+    # a setting that nobody knows must be taken for hot
+    heated_to = max((upper(s) if isinstance(s, Given) else inf for s in settings(plastic)), default=0.0)
     return {
         "heating steps": _record("heating steps", heating),
         "plastic heating steps": _record("plastic heating steps", plastic),
@@ -113,12 +118,14 @@ def _whole(
         "cutting steps": _record("cutting steps", tuple(name for name, m in marks.items() if "cuts" in m)),
         "melts": _record("melts", sum("melts" in m for m in marks.values())),
         "hottest setting": _record("hottest setting", hottest),
+        "plastic heated to": _record("plastic heated to", heated_to),
         "sum of shares": _shares(recipe),
         "mark": _record("mark", mark_of(recipe, start)),
         "stated hazards": _record("stated hazards", tuple(_stated_hazards(recipe))),
         "pairs": _record("pairs", pairs(recipe, start)),
         "melt flow ratio": _record("melt flow ratio", melt_flow_ratio(recipe, start)),
         "broken joins": _record("broken joins", joins),
+        "limit lists": _limit_lists(recipe),
         "missing tools": _record("missing tools", _missing_tools(recipe)),
         "oven clashes": _record("oven clashes", _clashes(recipe, start, baking)),
     }
@@ -155,6 +162,17 @@ def _stated_hazards(recipe: Recipe) -> Iterator[tuple[Path, Mapping[str, Any]]]:
         for at, hazard in enumerate(hazards if isinstance(hazards, list) else ()):
             if isinstance(hazard, dict):
                 yield (*step.path, "hazards", at), hazard
+
+
+def _limit_lists(recipe: Recipe) -> Fact:
+    """Where the date of each list of limits stands, and what it says."""
+    lists = recipe.raw(("site", "limits_from"))
+    paths: list[Path] = [("site", "limits_from", i, "on") for i in range(len(lists) if isinstance(lists, list) else 0)]
+    dates = {path: recipe.get(path) for path in paths}
+    for on in dates.values():
+        if isinstance(on, Open):
+            return Fact("limit lists", "record", on, "")
+    return _record("limit lists", [(path, on.text) for path, on in dates.items() if isinstance(on, Given)])
 
 
 def _missing_tools(recipe: Recipe) -> list[tuple[Path, str]]:

@@ -101,7 +101,7 @@ def _scalar(raw: str, about: Field, origin: Origin, path: Path) -> Given | Open:
         value = _SAME.get(raw, raw) if about.choices else raw
         if (about.choices and value not in about.choices) or not re.search(about.pattern, raw):
             return refused
-        if about.path[-1] in _NAMES or about.path[:2] == ("formula", "liner"):
+        if about.path[-1] in _NAMES or (about.path[:2] == ("formula", "liner") and not about.choices):
             value = re.sub(r"[ _]+", "-", value.strip().lower())  # as data sheets are named
         return Given((value,) if about.is_list else value, raw, origin)
     worded = about.split(raw)

@@ -5,6 +5,8 @@ from __future__ import annotations
 from recipes_core.rules import (
     claims,
     feedstock,
+    fume,
+    hands,
     liner,
     machine,
     mixing,
@@ -19,6 +21,8 @@ from recipes_core.rules import (
 RULES = (
     *claims.RULES,
     *feedstock.RULES,
+    *fume.RULES,
+    *hands.RULES,
     *liner.RULES,
     *machine.RULES,
     *mixing.RULES,

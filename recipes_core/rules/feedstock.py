@@ -14,20 +14,30 @@ if TYPE_CHECKING:
     from recipes_core.rules.reading import Reading
 
 DENIED = frozenset({"pvc", "pvc-u", "pvc-p", "vinyl", "pvdc", "pom", "acetal", "ptfe", "pvdf", "fep", "etfe"})
+"""Denied by name, for want of a sheet."""
 DENIED_FAMILIES = frozenset({"chlorinated", "fluorinated", "acetal"})
+HOT = 333.15
 RESIDUES = ("mineral oil", "fuel", "solvent", "paint", "pesticide", "acid or alkali", "medical", "bodily")
 STYRENICS = frozenset({"ps", "hips", "abs", "san", "asa"})
 
 
+def _plastic_hot(r: Reading) -> bool:
+    """Whether any step brings plastic, not an empty mould alone, above 60 °C; not knowing how hot counts as hot."""
+    return above(float(r.fact("plastic heated to").numbers), HOT, Dimension.TEMPERATURE)
+
+
 def _denied(r: Reading) -> Iterator[Hit]:
-    family = r.word("resin:family") if r.known("resin:family") else ""
-    if r.word("lot.resin").lower() in DENIED or family in DENIED_FAMILIES:
-        yield Hit("lot.resin", r.word("lot.resin"), "no plastic that holds chlorine or fluorine, and no acetal")
+    name, family = r.word("lot.resin"), r.word("resin:family") if r.known("resin:family") else ""
+    if name.lower() in DENIED or family in DENIED_FAMILIES:
+        told = f"{name}, of the {family} plastics" if family else name
+        yield Hit("lot.resin", told, "no plastic that holds chlorine or fluorine, and no acetal")
 
 
 def _unknown(r: Reading) -> Iterator[Hit]:
-    if not r.known("lot.resin") or r.word("lot.resin") == "mixed":
-        yield Hit("lot.resin", r.text("lot.resin") or "no name", "one named plastic, proved twice")
+    said = r.text("lot.resin") or r.case.recipe.raw(r.path("lot.resin")) or "no name"
+    unnamed = r.known("resin:family") and r.word("resin:family") == "unidentified"
+    if not r.known("lot.resin") or r.word("lot.resin") == "mixed" or unnamed:
+        yield Hit("lot.resin", str(said), "one named plastic, proved twice")
 
 
 def _black_or_electronic(r: Reading) -> Iterator[Hit]:
@@ -73,17 +83,18 @@ RULES = (
         Level.ERROR,
         Scope.LOT,
         message="This plastic must never be heated in a shop.",
-        checks="the named plastic and its family against the families that no sheet can allow",
+        checks="the named plastic of each lot, and its family, against what no sheet can allow above 60 °C",
         why="chlorine and fluorine plastics give off acid gas, acetal gives off formaldehyde; a few grams fill a room",
         do="take this lot out; sort it for a recycler who is set up for it",
         sources=(
             "published: fume table of a national safety authority (HSE, Plastics Processing Sheet 13, 2002)",
             "derived: 0.64 g of PVC reaches the 5 ppm ceiling in a closed 50 m3 room",
+            "judgement: 60 °C, below which cutting and storing them is no heating",
         ),
-        reads=("lot.resin", "fact:heating steps"),
+        reads=("lot.resin", "fact:plastic heated to"),
         test=_denied,
         may_read=("resin:family",),
-        when=heats,
+        when=_plastic_hot,
         absolute=True,
     ),
     Rule(
@@ -91,14 +102,14 @@ RULES = (
         Level.ERROR,
         Scope.LOT,
         message="Nobody knows what this plastic is, and the recipe heats it.",
-        checks="the name of the plastic against any heating step",
+        checks="the name of each lot against any step that brings plastic above 60 °C",
         why="the wrong plastic at this heat can give off poisonous gas, and no limit can be looked up without a name",
         do="identify every piece by two proofs that agree, or leave the lot out",
-        sources=("judgement: an unidentified plastic has no safe temperature",),
-        reads=("fact:heating steps",),
+        sources=("judgement: an unidentified plastic has no safe temperature; 60 °C is where heating begins",),
+        reads=("fact:plastic heated to",),
         test=_unknown,
-        may_read=("lot.resin",),
-        when=heats,
+        may_read=("lot.resin", "resin:family"),
+        when=_plastic_hot,
         absolute=True,
     ),
     Rule(

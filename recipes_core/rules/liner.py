@@ -7,23 +7,32 @@ from typing import TYPE_CHECKING
 
 from recipes_core.findings import Level
 from recipes_core.quantities import Dimension, show
-from recipes_core.rules.compare import above, over
+from recipes_core.rules.compare import above, heats, over, says
 from recipes_core.rules.rule import Hit, Rule, Scope
+from recipes_core.sheets.grip import GRIP, STICKS
 
 if TYPE_CHECKING:
     from recipes_core.rules.reading import Reading
 
 T = Dimension.TEMPERATURE
 PLACES = {
-    "oven": {"formula.liner.tray": "liner", "formula.liner.over": "liner over"},
-    "platens": {
-        "formula.liner.platen_bottom": "liner platen bottom",
-        "formula.liner.platen_top": "liner platen top",
-    },
+    "formula.liner.tray": "liner",
+    "formula.liner.over": "liner over",
+    "formula.liner.mould": "liner mould",
+    "formula.liner.platen_top": "liner platen top",
+    "formula.liner.platen_bottom": "liner platen bottom",
 }
-"""Where liners lie in the heat of an oven and of platens, and the names of their sheets."""
-FACES = {"oven": ("formula.liner.tray",), "platens": tuple(PLACES["platens"])}
-"""Which of them must be known: what lies on hot metal."""
+"""Where a liner is named, and by what name its sheet goes."""
+HEATED = {
+    "oven": tuple(PLACES.items())[:2],
+    "platens": tuple(PLACES.items())[3:],
+}
+"""Those of them that a melting step heats, by what is set; the one under the melt comes first in an oven."""
+OPEN_TOP = ("formula.liner.over",)
+"""No metal lies over a melt on a tray: no liner is needed there."""
+PLACED = "formula.liner.placed"
+PLATEN_RELEASE = "equipment.press.platen.release"
+RELEASE = "a liner that this plastic lets go of"
 
 
 def _hottest_set(r: Reading) -> float:
@@ -58,34 +67,70 @@ def _near(r: Reading) -> Iterator[Hit]:
         yield Hit("setting", f"the air may reach {show(credible, T)}", show(r.si("liners:warning line"), T))
 
 
+def _in_the_heat(r: Reading) -> Iterator[tuple[str, str]]:
+    """The places in the heat where a liner is named, each with the sheet of what is there."""
+    for place, kind in HEATED[r.case.setting]:
+        if r.known(place) and r.word(place) != "none":
+            yield place, kind
+
+
 def _sticks(r: Reading) -> Iterator[Hit]:
     bare = _bare(r)
-    for at, kind in PLACES[r.case.setting].items():
-        if at in bare:
-            continue
-        if r.known(at) and r.known(f"{kind}:sticks to") and r.word("resin:id") in r.words(f"{kind}:sticks to"):
-            yield Hit(at, r.text(at), "a liner that this plastic lets go of")
-    released = r.word("equipment.press.platen.release") not in ("", "none")
-    if len(bare) == len(FACES[r.case.setting]) and not (r.case.setting == "platens" and released):
-        yield Hit(bare[0], f"{r.text(bare[0])}: the melt lies on bare metal", "a liner that this plastic lets go of")
+    for place, kind in _in_the_heat(r):
+        if place not in bare and r.word(f"{kind}:{GRIP}") == STICKS:
+            yield Hit(place, r.text(place), RELEASE)
+    released = r.case.setting == "platens" and r.word(PLATEN_RELEASE) not in ("", "none")
+    if len(bare) == len(_metal(r)) and not released:
+        yield Hit(bare[0], f"{r.text(bare[0])}: the melt lies on bare metal", RELEASE)
 
 
-def _bare(r: Reading) -> list[str]:
-    """The faces of hot metal without a liner; one platen of two is left to the rule on one side."""
+def _metal(r: Reading) -> tuple[str, ...]:
+    """Where hot metal lies against the melt."""
+    return tuple(place for place, _ in HEATED[r.case.setting] if place not in OPEN_TOP)
+
+
+def _bare(r: Reading) -> tuple[str, ...]:
+    """Hot metal without a liner; one platen of two is left to the rule on one side."""
     words = ("none",) if r.case.setting == "oven" else ("none", "bare-metal")
-    return [at for at in FACES[r.case.setting] if r.word(at) in words]
+    return tuple(place for place in _metal(r) if r.word(place) in words)
+
+
+def _faces(r: Reading) -> tuple[str, ...]:
+    """What must be known of the faces that the melt touches: the liner, and whether it lets go."""
+    bare = _bare(r)
+    return (*_metal(r), *(f"{kind}:{GRIP}" for place, kind in _in_the_heat(r) if place not in bare))
+
+
+def _lined(r: Reading) -> tuple[str, ...]:
+    """The sheets of all liners that the recipe names; bare metal does not wear."""
+    return tuple(
+        kind for place, kind in PLACES.items() if r.known(place) and r.word(place) not in ("none", "bare-metal")
+    )
+
+
+def _counted(r: Reading) -> list[str]:
+    """Those of the liners that last for a number of uses; the others go by their look."""
+    return [kind for kind in _lined(r) if r.known(f"{kind}:most uses")]
+
+
+def _life(r: Reading) -> tuple[str, ...]:
+    return ("formula.liner.state", *(("formula.liner.uses",) if _counted(r) else ()))
 
 
 def _worn(r: Reading) -> Iterator[Hit]:
-    for name in ("formula.liner.uses", "formula.liner.state"):
-        if not r.known(name):
-            continue
-        if name.endswith("state") and r.word(name) in ("browned", "oily"):
-            yield Hit(name, r.word(name), "new or clean")
-        elif name.endswith("uses") and r.known("liners:most uses"):
-            uses, most = int(r.word(name)), int(r.si("liners:most uses"))
-            if uses > most:
-                yield Hit(name, f"{uses} uses", f"{most} at most while it is pale and supple")
+    if r.word("formula.liner.state") in ("browned", "oily"):
+        yield Hit("formula.liner.state", r.word("formula.liner.state"), "new or clean")
+    if _counted(r):
+        now = int(r.word("formula.liner.uses")) + 1
+        most = min(int(r.si(f"{kind}:most uses")) for kind in _counted(r))
+        if now > most:
+            yield Hit(
+                "formula.liner.uses", f"use {now}, this one counted", f"{most} at most while it is pale and supple"
+            )
+
+
+def _foil(r: Reading) -> bool:
+    return r.known(PLACED) or any(r.word(place) == "foil" for place in PLACES)
 
 
 RULES = (
@@ -141,33 +186,51 @@ RULES = (
         Level.ERROR,
         Scope.STEP,
         message="The melt will stick to this.",
-        checks="the liners, or bare metal on a tray or on both platens, against the plastic",
+        checks="each liner in the heat, or the bare metal, against every plastic that goes in",
         why="a melt that sticks tears, takes paper with it, or stays on the metal",
         do="lay baking parchment or PTFE cloth under and over the melt",
-        sources=("common practice",),
-        reads=("resin:id",),
+        sources=("common practice", "judgement: what is not told of a plastic is carried over from polyethylene"),
+        reads=(),
         test=_sticks,
         on=("melts",),
-        also=lambda r: FACES[r.case.setting],
-        may_read=(
-            "equipment.press.platen.release",
-            *(at for places in PLACES.values() for at in places),
-            *(f"{kind}:sticks to" for places in PLACES.values() for kind in places.values()),
-        ),
+        also=_faces,
+        may_read=(PLATEN_RELEASE, *PLACES, *(f"{kind}:{GRIP}" for kind in PLACES.values())),
     ),
     Rule(
         "liner-worn-out",
         Level.WARNING,
-        Scope.STEP,
+        Scope.RECIPE,
         message="The liner has served long enough.",
-        checks="its uses against what the sheet allows, and its state",
+        checks="its state, and for paper its uses, this one counted, against what the sheet allows",
         why="a brown, oily or brittle liner sticks and can catch fire",
         do="take a new one",
-        sources=("common practice", "memory: makers allow up to six uses of parchment while it stays pale"),
+        sources=(
+            "published: press reports of a state food-safety office's test of 36 baking papers, 2014 (up to six uses)",
+            "common practice: others serve for as long as they look sound",
+        ),
         reads=(),
         test=_worn,
-        on=("heats plastic",),
-        also=lambda r: FACES[r.case.setting],
-        may_read=(*FACES["oven"], *FACES["platens"], "formula.liner.uses", "formula.liner.state", "liners:most uses"),
+        also=_life,
+        may_read=(
+            *PLACES,
+            "formula.liner.uses",
+            "formula.liner.state",
+            *(f"{kind}:most uses" for kind in PLACES.values()),
+        ),
+        when=lambda r: bool(_lined(r)),
+    ),
+    Rule(
+        "foil-in-the-way",
+        Level.WARNING,
+        Scope.RECIPE,
+        message="Foil lies where it can start a fire.",
+        checks="where a foil lies against the oven floor and the element",
+        why="it blocks vents, throws heat onto the thermostat's sensor, and can short a glowing element",
+        do="keep foil under the charge alone, or take parchment",
+        sources=("common practice",),
+        reads=(PLACED, "fact:heating steps"),
+        test=lambda r: says(r, PLACED, ("oven floor", "near element"), "under the charge alone"),
+        may_read=tuple(PLACES),
+        when=lambda r: heats(r) and _foil(r),
     ),
 )

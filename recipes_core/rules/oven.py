@@ -16,6 +16,8 @@ if TYPE_CHECKING:
 
 CONTINUOUS = 3 * 3600.0
 CHECK_LASTS = 365
+DEDICATED = "equipment.oven.dedicated"
+RETURNED = tuple(f"equipment.{tool}.food_again" for tool in ("tray", "mould", "shredder", "planer", "sander", "saw"))
 
 
 def _cutout(r: Reading) -> Iterator[Hit]:
@@ -79,23 +81,26 @@ def _two_settings(r: Reading) -> Iterator[Hit]:
             )
 
 
+def _food(r: Reading) -> Iterator[Hit]:
+    yield from says(r, DEDICATED, ("shared with food", "to be returned to food"), "for plastic, now and later")
+    for name in RETURNED:
+        yield from says(r, name, ("yes",), "never for food again")
+
+
 RULES = (
     Rule(
         "food-oven",
         Level.ERROR,
         Scope.RECIPE,
-        message="An oven used for plastic can never cook food again.",
-        checks="whether the oven is shared with food, or will be given back to it",
+        message="What was used for plastic can never touch food again.",
+        checks="whether the oven is shared with food, or oven, tray, mould or machine will be given back to it",
         why="residues stay on the walls and go into the food",
-        do="keep an oven for plastic alone and label it so",
+        do="keep oven, tray, mould and machines for plastic alone and label them so",
         sources=("common practice",),
-        reads=("equipment.oven.dedicated", "fact:heating steps"),
-        test=lambda r: says(
-            r,
-            "equipment.oven.dedicated",
-            ("shared with food", "to be returned to food"),
-            "for plastic, now and later",
-        ),
+        reads=("fact:heating steps",),
+        test=_food,
+        also=lambda r: () if any(r.word(name) == "yes" for name in RETURNED) else (DEDICATED,),
+        may_read=(DEDICATED, *RETURNED),
         when=heats,
         absolute=True,
     ),

@@ -1,4 +1,4 @@
-"""Rules on the place and the people: where the fume goes, who is near, and the way out."""
+"""Rules on the place and the people: who is near, what burns, and the way out."""
 
 from __future__ import annotations
 
@@ -6,43 +6,17 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from recipes_core.findings import Level
-from recipes_core.quantities import Dimension, rounded
-from recipes_core.rules.compare import above, below, cuts, heats, says, under
+from recipes_core.quantities import Dimension
+from recipes_core.rules.compare import cuts, heats, over, says, under
 from recipes_core.rules.rule import Hit, Rule, Scope
 
 if TYPE_CHECKING:
     from recipes_core.rules.reading import Reading
 
-DUCTED = ("hood ducted outdoors", "enclosed and ducted")
-AIR_CHANGES = 6 / 3600.0
+LENGTH = Dimension.LENGTH
+FOOT = 0.3048
+US_REACH = 50 * FOOT
 LINERS = tuple(f"formula.liner.{place}" for place in ("tray", "over", "mould", "platen_top", "platen_bottom"))
-
-
-def _indoors(r: Reading) -> bool:
-    return heats(r) and not (r.known("site.place") and r.word("site.place") == "outdoors")
-
-
-def _capture(r: Reading) -> Iterator[Hit]:
-    if r.word("site.capture") in DUCTED:
-        return
-    gentle = (
-        r.known("site.air_changes")
-        and not below(r.si("site.air_changes"), AIR_CHANGES, Dimension.RATE)
-        and r.known("site.door_open")
-        and r.word("site.door_open") == "yes"
-        and r.known("formula.charge")
-        and not above(r.upper("formula.charge"), 1.0, Dimension.MASS)
-        and r.known("resin:family")
-        and r.word("resin:family") == "polyolefin"
-        and r.known("resin:window high")
-        and not above(float(r.fact("hottest setting").numbers), r.si("resin:window high"), Dimension.TEMPERATURE)
-    )
-    yield Hit(
-        "site.capture",
-        r.word("site.capture"),
-        "a hood at the oven door, ducted outdoors",
-        level=Level.WARNING if gentle else Level.ERROR,
-    )
 
 
 def _people(r: Reading) -> Iterator[Hit]:
@@ -59,16 +33,18 @@ def _exit(r: Reading) -> Iterator[Hit]:
         ("none", "A", "B", "CO2"),
         "ABC, or a fire blanket beside an ABC, within reach",
     )
+    if _in_the_us(r):
+        far = "hang it nearer; the fire marshal of the place may ask for less still"
+        yield from over("site.extinguisher_distance", r.upper("site.extinguisher_distance"), US_REACH, LENGTH, do=far)
 
 
-def _air(r: Reading) -> Iterator[Hit]:
-    found = r.si("site.air_changes")
-    if below(found, AIR_CHANGES, Dimension.RATE):
-        yield Hit("site.air_changes", f"{rounded(found, Dimension.RATE) * 3600:g} an hour", "6 an hour at least")
+def _in_the_us(r: Reading) -> bool:
+    """Whether the one distance on record is the law here; every other place has its own, which is not on record."""
+    return any(r.known(n) and r.word(n).partition("-")[0] == "US" for n in ("site.jurisdiction", "header.jurisdiction"))
 
 
 def _near(r: Reading) -> Iterator[Hit]:
-    yield from under("site.clear_of_combustibles", r.si("site.clear_of_combustibles"), 1.0, Dimension.LENGTH)
+    yield from under("site.clear_of_combustibles", r.si("site.clear_of_combustibles"), 1.0, LENGTH)
     yield from says(r, "equipment.oven.drip_tray", ("no",), "a drip tray under the melt")
 
 
@@ -87,42 +63,6 @@ RULES = (
             r, "site.place", ("kitchen", "indoors living space"), "outdoors, or a workshop with a ducted hood"
         ),
         when=heats,
-    ),
-    Rule(
-        "no-capture",
-        Level.ERROR,
-        Scope.RECIPE,
-        message="Nothing takes the fume away at the oven.",
-        checks="capture against a hood ducted outdoors, for work indoors",
-        why="fume from hot plastic irritates lungs at concentrations that a room fan cannot reach",
-        do="work outdoors, or put a hood ducted outdoors at the oven door and the press",
-        sources=(
-            "published: irritancy of heated plastics, AIHA J. 55 (1994) 924, abstract",
-            "judgement: a warning for up to 1 kg of polyethylene or polypropylene with doors open and 6 air changes",
-        ),
-        reads=("site.place", "site.capture", "fact:heating steps", "fact:hottest setting"),
-        test=_capture,
-        may_read=(
-            "site.air_changes",
-            "site.door_open",
-            "formula.charge",
-            "resin:family",
-            "resin:window high",
-        ),
-        when=_indoors,
-    ),
-    Rule(
-        "air-too-little",
-        Level.WARNING,
-        Scope.RECIPE,
-        message="The room changes its air too slowly.",
-        checks="air changes an hour against 6, for work indoors",
-        why="at 6 changes an hour it takes 23 minutes to clear nine tenths of a fume; at 1 it takes over two hours",
-        do="open doors on two sides, or work outdoors; a hood at the oven comes first",
-        sources=("derived: dilution of a room, N = ln 10 air changes", "judgement: 6 an hour"),
-        reads=("site.place", "site.air_changes", "fact:heating steps"),
-        test=_air,
-        when=_indoors,
     ),
     Rule(
         "sensitive-people-near",
@@ -157,12 +97,18 @@ RULES = (
         Level.ERROR,
         Scope.RECIPE,
         message="A fire here would find nothing ready.",
-        checks="the way out, and the kind of extinguisher",
+        checks="the way out, the kind of extinguisher, and in the United States its distance against 50 ft",
         why="burning plastic runs like oil and needs an extinguisher for solids and liquids, and a way out behind you",
         do="clear the way out; hang an ABC extinguisher beside it, within the distance of the local code",
-        sources=("common practice", "published: 29 CFR 1910.157(d), United States, for distances"),
+        sources=(
+            "common practice",
+            "published: 29 CFR 1910.157(d), United States, state summary: 75 ft for class A, 50 ft for class B",
+            "judgement: the 50 ft, as plastic burns like a solid and runs like a liquid",
+        ),
         reads=("site.exit_clear", "site.extinguisher", "fact:heating steps"),
         test=_exit,
+        also=lambda r: ("site.extinguisher_distance",) if _in_the_us(r) else (),
+        may_read=("site.extinguisher_distance", "site.jurisdiction", "header.jurisdiction"),
         when=heats,
     ),
     Rule(

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from datetime import date
 from typing import TYPE_CHECKING
 
 from recipes_core.findings import Level
@@ -10,6 +11,8 @@ from recipes_core.rules.rule import Hit, Rule, Scope
 
 if TYPE_CHECKING:
     from recipes_core.rules.reading import Reading
+
+LIMITS_LAST = 5
 
 
 def _joins(r: Reading) -> Iterator[Hit]:
@@ -25,6 +28,15 @@ def _tools(r: Reading) -> Iterator[Hit]:
 def _place(r: Reading) -> Iterator[Hit]:
     if not r.known("header.jurisdiction"):
         yield Hit(("header",), "no jurisdiction", "the country whose codes apply")
+
+
+def _old(r: Reading) -> Iterator[Hit]:
+    last = r.today.replace(year=r.today.year - LIMITS_LAST, day=min(r.today.day, 28 if r.today.month == 2 else 31))
+    for at, told in r.fact("limit lists").numbers:
+        if date.fromisoformat(told) < last:
+            yield Hit(at, f"of {told}", f"{LIMITS_LAST} years old at most")
+        elif date.fromisoformat(told) > r.today:
+            yield Hit(at, f"of {told}", "a day that has already been")
 
 
 RULES = (
@@ -64,5 +76,18 @@ RULES = (
         reads=(),
         test=_place,
         may_read=("header.jurisdiction",),
+    ),
+    Rule(
+        "limits-old",
+        Level.NOTE,
+        Scope.RECIPE,
+        message="The list of limits that this shop goes by is old.",
+        checks="the date of each list of limits under site.limits_from against 5 years",
+        why="limits for what may be breathed have only ever become stricter",
+        do="look up the list of today, and write its name and date under site.limits_from",
+        sources=("judgement: five years",),
+        reads=("fact:limit lists",),
+        test=_old,
+        when=lambda r: not r.known("fact:limit lists") or bool(r.fact("limit lists").numbers),
     ),
 )

@@ -6,8 +6,6 @@ import re
 from datetime import date
 from typing import TYPE_CHECKING
 
-import pytest
-
 from recipes_core.document import read
 from recipes_core.findings import Kind
 from recipes_core.quantities import Dimension, QuantityError, parse, resolution

@@ -79,7 +79,8 @@ def test_a_kilogram_in_half_an_hour(factor: float, target: float, air_3: float, 
 
 
 @pytest.mark.parametrize(
-    ("changes", "half", "tenth", "hundredth"), [(0.5, 83, 276, 553), (2, 21, 69, 138), (6, 7, 23, 46), (12, 3.5, 12, 23)]
+    ("changes", "half", "tenth", "hundredth"),
+    [(0.5, 83, 276, 553), (2, 21, 69, 138), (6, 7, 23, 46), (12, 3.5, 12, 23)],
 )
 def test_decay(changes: float, half: float, tenth: float, hundredth: float) -> None:
     """Minutes, to the printed digit (computed independently; the equation is published)."""

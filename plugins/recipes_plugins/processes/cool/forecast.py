@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
+from recipes_core.physics.shrinkage import bow
 from recipes_core.plugin_api import Fact, Given, Outcome, calc, missing
 from recipes_plugins import profiles
 
@@ -47,6 +48,11 @@ def forecast(case: Case, work: Work) -> Outcome:
         _of(cooling, "core when cooling starts", "temperature", _start, hold=work.hold),
         _of(cooling, "core when opened", "temperature", lambda cooling, opened: cooling.core(opened[0]), opened=opened),
         _of(cooling, "outside when opened", "temperature", _outside, opened=opened),
+        _of(cooling, "mould at the start", "temperature", lambda cooling: cooling.wall[0]),
+        _of(
+            cooling, "mould when opened", "temperature", lambda cooling, opened: cooling.inner(opened[0]), opened=opened
+        ),
+        _bow(case, cooling),
         cooling,
     )
     named = {f.name: f for f in facts}
@@ -59,6 +65,21 @@ def forecast(case: Case, work: Work) -> Outcome:
         outside=named["outside when opened"],
     )
     return Outcome(work.after("part", opened=touched), named)
+
+
+def _bow(case: Case, cooling: Fact) -> Fact:
+    """How far a plate bends as it cools on, when its two faces were apart as the core set, m."""
+
+    def bent(cooling: Any, level: float, expansion: float, length: float, width: float, thickness: float) -> Any:
+        return bow(expansion, cooling.uneven(cooling.below(level)), max(length, width), thickness)
+
+    shape = case.get("part.shape")
+    sides = {side: case.middle(f"part.{side}") for side in ("length", "width", "thickness")}
+    if isinstance(shape, Given) and shape.value == "custom":
+        sides = dict.fromkeys(sides)  # only a flat plate bends like this
+    level, expansion = case.get("resin:set"), case.get("resin:thermal expansion")
+    equation = "expansion × difference of the faces × length² ÷ (8 × thickness)"
+    return calc("bow", "length", equation, bent, cooling=cooling, level=level, expansion=expansion, **sides)
 
 
 def _hotter(core: Any, outside: Any) -> Any:
@@ -91,3 +112,7 @@ def _start(cooling: Any, hold: Any) -> Any:
 
 def _outside(cooling: Any, opened: Any) -> Any:
     return cooling.outside(opened[0])
+
+
+def _inside(cooling: Any, opened: Any) -> Any:
+    return cooling.inner(opened[0])

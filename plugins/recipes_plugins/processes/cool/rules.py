@@ -7,12 +7,13 @@ from collections.abc import Iterator
 from math import ceil
 from typing import TYPE_CHECKING
 
-from recipes_core.plugin_api import Change, Dimension, Hit, Level, Rule, Scope, Way, above, show, show_band
+from recipes_core.plugin_api import Change, Dimension, Hit, Level, Rule, Scope, Way, above, says, show, show_band
 
 if TYPE_CHECKING:
     from recipes_core.plugin_api import Reading
 
-T, TIME = Dimension.TEMPERATURE, Dimension.TIME
+T, TIME, LENGTH = Dimension.TEMPERATURE, Dimension.TIME, Dimension.LENGTH
+WARMER = 10.0
 _READS = re.compile(r"([0-9]+(?:\.[0-9]+)?) ?°? ?([CF])\b")
 _OUTSIDE = frozenset(["steel", "mould", "mold", "outside", "surface", "aluminium", "metal", "wood", "hand", "touch"])
 _FEELS = frozenset(["touch", "touched", "feels", "feel", "cool", "cold", "warm", "lukewarm", "hand"])
@@ -90,6 +91,32 @@ def _quenched(r: Reading) -> Iterator[Hit]:
         yield Hit("water_onto", f"core at {show(core.nominal, T)}", f"{show(peak, T)} at most before any water")
 
 
+def _styrenic_indoors(r: Reading) -> bool:
+    outdoors = r.known("site.place") and r.word("site.place") == "outdoors"
+    return not outdoors and r.known("resins:family") and "styrenic" in r.words("resins:family")
+
+
+def _second(r: Reading) -> Iterator[Hit]:
+    now, first = r.fact("mould when opened").nominal, r.fact("mould at the start").nominal
+    if r.word("next_part") == "at once" and above(now, first + WARMER, T):
+        yield Hit(
+            "next_part",
+            f"the mould is then at {show(now, T)}",
+            f"{show(first + WARMER, T)}, 10 K more than this part found it at",
+        )
+
+
+def _bows(r: Reading) -> Iterator[Hit]:
+    bent, allowed = r.fact("bow"), r.si("part.tolerance")
+    _, most = bent.band()
+    if above(most, allowed, LENGTH):
+        yield Hit(
+            "part.tolerance",
+            f"a bow of {show(bent.nominal, LENGTH)}, {show(most, LENGTH)} in one shop of twenty",
+            f"{show(allowed, LENGTH)} at most",
+        )
+
+
 RULES = (
     Rule(
         "opened-molten",
@@ -157,5 +184,45 @@ RULES = (
         reads=("water_onto", "fact:core when cooling starts", "resin:set"),
         test=_quenched,
         on=("cool",),
+    ),
+    Rule(
+        "second-part-warm",
+        Level.NOTE,
+        Scope.STEP,
+        message="The next part finds the mould warmer than this one did.",
+        checks="the inner face of the mould when it is opened against its start and 10 K, for a next part at once",
+        why="10 K more add about a tenth to the time that the core takes; a warm wooden mould takes twice as long",
+        do="let the mould stand open until it is cold, use a second one, or forecast the next part with a warm mould",
+        sources=("derived: transient conduction with freezing", "judgement: 10 K"),
+        reads=("next_part", "fact:mould when opened", "fact:mould at the start"),
+        test=_second,
+        on=("cool",),
+    ),
+    Rule(
+        "will-bow",
+        Level.WARNING,
+        Scope.STEP,
+        message="The part will bow, as one face is hotter than the other when it sets.",
+        checks="the bow that the difference of the two faces leaves, when the core sets, against the tolerance",
+        why="the face that sets hotter has further to shrink, and pulls the plate hollow on its side",
+        do="cool both faces alike: boards or plates on both sides, or feet in the open",
+        sources=("derived: a straight temperature profile bends a free plate; the mould holds it flatter than that",),
+        reads=("part.tolerance", "fact:bow"),
+        test=_bows,
+        on=("cool",),
+    ),
+    Rule(
+        "styrenic-cooled-in-room",
+        Level.NOTE,
+        Scope.STEP,
+        message="This plastic goes on giving off styrene while it cools in the room.",
+        checks="where it cools, indoors, for any styrene plastic",
+        why="printed parts of it still gave off styrene when they were cold to touch",
+        do="let it cool under the hood, or outdoors",
+        sources=("published: J. Occup. Environ. Hyg. 14 (2017) 540, abstract",),
+        reads=("cooled_in", "site.place", "resins:family"),
+        test=lambda r: says(r, "cooled_in", ("room",), "under the hood that is ducted outdoors"),
+        on=("cool", "demould"),
+        when=_styrenic_indoors,
     ),
 )

@@ -10,30 +10,7 @@ from recipes_core.plugin_api import Dimension, Hit, Level, Rule, Scope, above, b
 if TYPE_CHECKING:
     from recipes_core.plugin_api import Reading
 
-T, LENGTH = Dimension.TEMPERATURE, Dimension.LENGTH
-WARM, HOT = 321.15, 333.15
-GLOVES = {"thin gloves": 333.15, "EN 407 contact heat 1": 373.15, "EN 407 contact heat 2": 523.15}
-
-
-def _burns(r: Reading) -> Iterator[Hit]:
-    if r.word("hands") != "bare":
-        return
-    touch = r.fact("hottest to the hand")
-    _, late = touch.band()
-    if above(late, WARM, T):
-        yield Hit(
-            "hands",
-            f"up to {show(touch.nominal, T)}, {show(late, T)} in one shop of twenty",
-            f"{show(WARM, T)} for bare hands",
-            level=Level.ERROR if above(touch.nominal, HOT, T) else Level.WARNING,
-        )
-
-
-def _glove(r: Reading) -> Iterator[Hit]:
-    stands = GLOVES.get(r.word("hands"))
-    touch = r.fact("hottest to the hand").worst(highest=True)
-    if stands is not None and above(touch, stands, T):
-        yield Hit("hands", f"up to {show(touch, T)}", f"{show(stands, T)} for this glove")
+LENGTH = Dimension.LENGTH
 
 
 def _size(r: Reading) -> Iterator[Hit]:
@@ -58,38 +35,6 @@ def _stuck(r: Reading) -> Iterator[Hit]:
 
 
 RULES = (
-    Rule(
-        "touch-burns",
-        Level.WARNING,
-        Scope.STEP,
-        message="What the hands touch is too hot for them.",
-        checks="the hottest that hands may touch in the step against 48 °C, and 60 °C, for bare hands",
-        why="metal at 55 °C burns in ten to thirty seconds, at 60 °C in less than five",
-        do="wait, or wear gloves made for contact heat",
-        sources=(
-            "memory: commonly quoted burn thresholds for smooth metal",
-            "judgement: one line for all materials",
-        ),
-        reads=("hands", "fact:hottest to the hand"),
-        test=_burns,
-        on=("demould", "fold", "presses"),
-    ),
-    Rule(
-        "glove-too-thin",
-        Level.WARNING,
-        Scope.STEP,
-        message="The glove is not made for this heat.",
-        checks="the hottest that hands may touch in the step against the contact heat the glove is tested at",
-        why="a thin glove lets the heat through while the hand still holds on",
-        do="wear EN 407 contact heat 2 or better, gauntlet over the sleeve",
-        sources=(
-            "published: EN 407 contact-heat table, test-laboratory page",
-            "judgement: 60 °C for thin gloves",
-        ),
-        reads=("hands", "fact:hottest to the hand"),
-        test=_glove,
-        on=("demould", "fold", "presses"),
-    ),
     Rule(
         "part-off-size",
         Level.WARNING,

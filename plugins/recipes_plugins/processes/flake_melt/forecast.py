@@ -23,6 +23,7 @@ from recipes_core.plugin_api import (
 )
 from recipes_plugins import plastic, profiles, surroundings, water
 from recipes_plugins.melted import ageing
+from recipes_plugins.processes.flake_melt import vapour
 from recipes_plugins.processes.flake_melt.melting import Melting
 
 if TYPE_CHECKING:
@@ -51,6 +52,7 @@ def forecast(case: Case, work: Work) -> Outcome:
         ageing(case, melting, at_most, work),
         _floor(case, charge),
         *water.steam_in_layer(case, work, charge),
+        *vapour.oven_facts(case, charge, heat["oven air"]),
         melting,
     ]
     named = {f.name: f for f in facts}
@@ -59,7 +61,7 @@ def forecast(case: Case, work: Work) -> Outcome:
         "melt", charge=charge, profile=profile, aged=named["aged"], melts=work.melts + 1, oven_air=heat["oven air"]
     )
     tables = () if isinstance(melting.value, Open) else (lambda: _ladder(melting.value),)
-    return Outcome(after, named, tables)
+    return Outcome(after, named, (*tables, *vapour.air_tables(case, charge, at_least)))
 
 
 def _loading(case: Case, charge: Value) -> Fact:

@@ -6,13 +6,14 @@ from collections.abc import Iterator
 from math import ceil, inf
 from typing import TYPE_CHECKING
 
-from recipes_core.plugin_api import Change, Dimension, Hit, Level, Rule, Scope, Way, below, over, too_short
+from recipes_core.plugin_api import Change, Dimension, Hit, Level, Rule, Scope, Way, above, below, over, show, too_short
 from recipes_plugins.processes.flake_melt.thinner import loading_in_time, thinner_layer
 
 if TYPE_CHECKING:
     from recipes_core.plugin_api import Reading
 
-TIME = Dimension.TIME
+TIME, SHARE = Dimension.TIME, Dimension.SHARE
+FLASH = 0.1
 
 
 def _cut_short(r: Reading) -> Iterator[Hit]:
@@ -40,6 +41,15 @@ def _longer(r: Reading, late: float) -> Way:
         both = (Change(r.path("at_least"), text), Change(r.path("at_most"), text))
         return Way(f"allow at least {text}, and at_most as long", both)
     return Way(f"allow at least {text}", (Change(r.path("at_least"), text),))
+
+
+def _gathers(r: Reading) -> Iterator[Hit]:
+    for guess, level in (("100 µg/g", Level.ERROR), ("1000 µg/g", Level.WARNING)):
+        share = r.fact(f"vapour at {guess}").nominal
+        if above(share, FLASH, SHARE):
+            told = f"{show(share, SHARE)} of what can flash, if the plastic gives off {guess}"
+            yield Hit("equipment.oven.vented", told, f"{show(FLASH, SHARE)} at most", level=level)
+            return
 
 
 RULES = (
@@ -80,5 +90,27 @@ RULES = (
         reads=("fact:steam", "fact:void"),
         test=_steam,
         on=("flake-melt",),
+    ),
+    Rule(
+        "cavity-vapour",
+        Level.ERROR,
+        Scope.STEP,
+        message="Vapour may gather in the closed oven until it can flash.",
+        checks="what the charge may give off, hot and in the volume of the oven, against 10 % of the flammable limit",
+        why="a glowing element lights it, and the door flies open",
+        do="open the vents of the oven, or melt less at a time in a larger one",
+        sources=(
+            "derived: vapour at the heat of the oven, which fills more of it than at room heat",
+            "judgement: an error if 100 µg/g are too much, a warning if only 1000 µg/g are; 10 %",
+        ),
+        reads=(
+            "equipment.oven.vented",
+            "equipment.oven.cavity",
+            "fact:vapour at 100 µg/g",
+            "fact:vapour at 1000 µg/g",
+        ),
+        test=_gathers,
+        on=("flake-melt",),
+        when=lambda r: r.word("equipment.oven.vented") != "yes",
     ),
 )

@@ -19,6 +19,7 @@ if TYPE_CHECKING:
 
 EQUATION = "transient conduction into the wall of the closed mould, heated from outside"
 CELLS = 6
+ON_ITS_WAY = 5.0
 RADIATION = 9.0
 """Radiation of a black face near 100 °C in an oven, W/(m2 K) (derived), to choose the time steps by."""
 
@@ -45,7 +46,8 @@ def forecast(case: Case, work: Work) -> Outcome:
     ready = calc("mould ready after", "time", EQUATION, lambda soaking: soaking["ready"], soaking=soaking)
     mould = calc("mould wall", "record", EQUATION, lambda soaking: soaking["wall"], soaking=soaking)
     inner = calc("mould at the end", "temperature", EQUATION, lambda wall: wall[0], wall=mould)
-    facts = (*heat.values(), soaking, ready, inner, contact(case, mould), _floor(case))
+    hands = calc("hottest to the hand", "temperature", EQUATION, lambda wall: wall.max(axis=0), wall=mould)
+    facts = (*heat.values(), soaking, ready, inner, hands, contact(case, mould), _floor(case))
     return Outcome(work.after(work.form, mould=mould), {f.name: f for f in facts})
 
 
@@ -57,11 +59,15 @@ def wall_inputs(case: Case) -> dict[str, Value]:
 
 
 def contact(case: Case, mould: Value) -> Fact:
-    """The temperature at which melt at the lower end of its window and the mould meet, before any of it freezes."""
+    """The temperature at which the melt and the mould meet, before any of it freezes.
+
+    The melt is taken a little below the lower end of its window: what it loses on its way (judgement).
+    """
 
     def meet(
         mould: Any, melt: float, k: float, rho: Any, c: float, wall_k: float, wall_rho: float, wall_c: float
     ) -> Any:
+        melt -= ON_ITS_WAY
         own = effusivity(k, float(np.interp(melt, *rho)), c)
         return contact_temperature(melt, own, mould[0], effusivity(wall_k, wall_rho, wall_c))
 

@@ -29,6 +29,7 @@ if TYPE_CHECKING:
 
 T, TIME, SHARE = Dimension.TEMPERATURE, Dimension.TIME, Dimension.SHARE
 FOLLOW_UP = 300.0
+BARE = ("none", "bare-metal")
 SKIN_WARNING, SKIN_ERROR = 0.1, 0.5
 
 
@@ -129,11 +130,9 @@ def _size(sides: list[float]) -> str:
 
 
 def _mould_sticks(r: Reading) -> Iterator[Hit]:
-    bare = r.word("formula.liner.mould") in ("none", "bare-metal")
-    sticky = r.known("liner mould:sticks to") and r.word("resin:id") in r.words("liner mould:sticks to")
-    if (bare and r.word("mould material:burns") == "no" and r.word("equipment.mould.release") == "none") or (
-        sticky and not bare
-    ):
+    bare = r.word("formula.liner.mould") in BARE
+    sticky = not bare and r.word("liner mould:grip") == "sticks"
+    if (bare and r.word("mould material:burns") == "no" and r.word("equipment.mould.release") == "none") or (sticky):
         yield Hit(
             "formula.liner.mould", r.text("formula.liner.mould"), "a liner or a release that the plastic lets go of"
         )
@@ -149,11 +148,15 @@ _PART = (
         why="a part that sticks has to be levered off, which tears it and slips",
         do="line the mould with baking parchment or PTFE cloth, or wax it cold",
         sources=("common practice",),
-        reads=("formula.liner.mould", "mould material:burns", "resin:id"),
+        reads=("formula.liner.mould", "mould material:burns"),
         test=_mould_sticks,
         on=("mould-press",),
-        also=lambda r: ("equipment.mould.release",) if r.word("formula.liner.mould") in ("none", "bare-metal") else (),
-        may_read=("equipment.mould.release", "liner mould:sticks to"),
+        also=lambda r: (
+            "equipment.mould.release"
+            if r.word("formula.liner.mould") in ("none", "bare-metal")
+            else "liner mould:grip",
+        ),
+        may_read=("equipment.mould.release", "liner mould:grip"),
     ),
     Rule(
         "melt-does-not-fit",
