@@ -60,8 +60,9 @@ def forecast(case: Case, work: Work) -> Outcome:
     after = work.after(
         "melt", charge=charge, profile=profile, aged=named["aged"], melts=work.melts + 1, oven_air=heat["oven air"]
     )
-    tables = () if isinstance(melting.value, Open) else (lambda: _ladder(melting.value),)
-    return Outcome(after, named, (*tables, *vapour.air_tables(case, charge, at_least)))
+    if isinstance(melting.value, Open):
+        return Outcome(after, named)
+    return Outcome(after, named, (lambda: _ladder(melting.value), *vapour.air_tables(case, charge, at_least)))
 
 
 def _loading(case: Case, charge: Value) -> Fact:

@@ -11,8 +11,7 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 import numpy as np
 
 from recipes_core.physics import ventilation
-from recipes_core.plugin_api import Dimension, Fact, Given, Open, Table, calc, missing, number, show
-from recipes_plugins import profiles
+from recipes_core.plugin_api import Dimension, Fact, Given, Open, Table, calc, missing, number, show, upper
 
 if TYPE_CHECKING:
     from recipes_core.plugin_api import Case, Value
@@ -46,12 +45,17 @@ AIHA J. 55 (1994) 924, abstract, proposes (published), which is no legal limit."
 
 
 def oven_facts(case: Case, charge: Value, oven_air: Fact) -> list[Fact]:
-    """The vapour of the charge in the closed oven, as a share of what can flash there; one fact for each guess."""
+    """The vapour of the charge in the closed oven, as a share of what can flash there; one fact for each guess.
+
+    Nothing is computed for an oven that lets vapour out: what stays in it is not known.
+    """
+    vented = case.get("equipment.oven.vented")
+    leaves = isinstance(vented, Given) and vented.value == "yes"
     inputs = {
         "vapours": _vapours(case),
         "charge": charge,
-        "cavity": case.middle("equipment.oven.cavity"),
-        "vented": _closed(case),
+        "vented": None if leaves else vented,
+        "cavity": None if leaves else case.middle("equipment.oven.cavity"),
         "oven_air": oven_air,
     }
     return [_oven_fact(name, factor, inputs) for name, factor in FACTORS.items()]
@@ -67,12 +71,6 @@ def _oven_fact(name: str, factor: float, inputs: dict[str, Value]) -> Fact:
 def _of_limit(vapour: Vapour, mass: float, kelvin: Any, cavity: float) -> Any:
     held = ventilation.vapour_share(mass, vapour.molar_mass, kelvin, cavity)
     return held / ventilation.hot_flammable_limit(vapour.flammable, kelvin)
-
-
-def _closed(case: Case) -> Value:
-    """Nothing is computed for an oven that lets vapour out: what stays in it is not known."""
-    vented = case.get("equipment.oven.vented")
-    return None if isinstance(vented, Given) and vented.value == "yes" else vented
 
 
 def _vapours(case: Case) -> Given | Open:
@@ -91,13 +89,12 @@ def air_tables(case: Case, charge: Value, at_least: Value) -> tuple[Any, ...]:
     vapours, place = _vapours(case), case.get("site.place")
     if isinstance(place, Given) and place.value == "outdoors":
         return ()
-    mass = charge.value if isinstance(charge, Given | Fact) else charge
-    if not isinstance(vapours, Given) or not isinstance(at_least, Given) or mass is None or isinstance(mass, Open):
+    if not (isinstance(vapours, Given) and isinstance(charge, Given) and isinstance(at_least, Given)):
         return ()
     room = case.middle("site.room_volume")
     volume = number(room) if isinstance(room, Given) else None
     worst = min(vapours.value, key=lambda vapour: float(vapour.target))
-    return (lambda: _air_table(worst, float(profiles.last(mass)), float(profiles.first(at_least.value)), volume),)
+    return (lambda: _air_table(worst, upper(charge), number(at_least), volume),)
 
 
 def _air_table(vapour: Vapour, charge: float, time: float, volume: float | None) -> Table:
