@@ -21,14 +21,19 @@ RESIDUES = ("mineral oil", "fuel", "solvent", "paint", "pesticide", "acid or alk
 STYRENICS = frozenset({"ps", "hips", "abs", "san", "asa"})
 
 
-def _plastic_hot(r: Reading) -> bool:
-    """Whether any step brings plastic, not an empty mould alone, above 60 °C; not knowing how hot counts as hot."""
+def _heats_plastic(r: Reading) -> bool:
+    """Whether any step heats the plastic itself, and not an empty mould alone."""
+    return bool(r.fact("plastic heating steps").numbers)
+
+
+def _hot(r: Reading) -> bool:
+    """Whether plastic is heated above 60 °C; not knowing how hot counts as hot."""
     return above(float(r.fact("plastic heated to").numbers), HOT, Dimension.TEMPERATURE)
 
 
 def _denied(r: Reading) -> Iterator[Hit]:
     name, family = r.word("lot.resin"), r.word("resin:family") if r.known("resin:family") else ""
-    if name.lower() in DENIED or family in DENIED_FAMILIES:
+    if _hot(r) and (name.lower() in DENIED or family in DENIED_FAMILIES):
         told = f"{name}, of the {family} plastics" if family else name
         yield Hit("lot.resin", told, "no plastic that holds chlorine or fluorine, and no acetal")
 
@@ -36,7 +41,7 @@ def _denied(r: Reading) -> Iterator[Hit]:
 def _unknown(r: Reading) -> Iterator[Hit]:
     said = r.text("lot.resin") or r.case.recipe.raw(r.path("lot.resin")) or "no name"
     unnamed = r.known("resin:family") and r.word("resin:family") == "unidentified"
-    if not r.known("lot.resin") or r.word("lot.resin") == "mixed" or unnamed:
+    if _hot(r) and (not r.known("lot.resin") or r.word("lot.resin") == "mixed" or unnamed):
         yield Hit("lot.resin", str(said), "one named plastic, proved twice")
 
 
@@ -91,10 +96,10 @@ RULES = (
             "derived: 0.64 g of PVC reaches the 5 ppm ceiling in a closed 50 m3 room",
             "judgement: 60 °C, below which cutting and storing them is no heating",
         ),
-        reads=("lot.resin", "fact:plastic heated to"),
+        reads=("lot.resin", "fact:plastic heating steps", "fact:plastic heated to"),
         test=_denied,
         may_read=("resin:family",),
-        when=_plastic_hot,
+        when=_heats_plastic,
         absolute=True,
     ),
     Rule(
@@ -106,10 +111,10 @@ RULES = (
         why="the wrong plastic at this heat can give off poisonous gas, and no limit can be looked up without a name",
         do="identify every piece by two proofs that agree, or leave the lot out",
         sources=("judgement: an unidentified plastic has no safe temperature; 60 °C is where heating begins",),
-        reads=("fact:plastic heated to",),
+        reads=("fact:plastic heating steps", "fact:plastic heated to"),
         test=_unknown,
         may_read=("lot.resin", "resin:family"),
-        when=_plastic_hot,
+        when=_heats_plastic,
         absolute=True,
     ),
     Rule(

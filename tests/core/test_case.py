@@ -142,7 +142,8 @@ def test_a_material_without_a_sheet(shop: Shop) -> None:
     """The question names it and points at the field."""
     case = shop.case({"equipment.mould.material": "soapstone"})
     assert questions(case.get("mould material:density")) == [
-        "No data sheet for soapstone is installed. There is aluminium, mdf, softwood, steel."
+        "No data sheet for soapstone is installed. "
+        "There is aluminium, hardwood, mdf, plywood, softwood, stainless, steel."
     ]
 
 

@@ -188,6 +188,27 @@ def test_steps_that_share_the_oven(shop: Shop, changes: dict[str, str], clashes:
     assert found == [(path, pytest.approx(mine), pytest.approx(theirs)) for path, mine, theirs in clashes]
 
 
+@pytest.mark.parametrize(
+    ("oven", "heated_to"), [("177 °C", 450.15), ("60 - 65 °C", 338.15), ("unknown", float("inf")), (None, float("inf"))]
+)
+def test_how_hot_the_plastic_gets_and_not_the_empty_mould(shop: Shop, oven: str | None, heated_to: float) -> None:
+    """The mould is preheated at 177 °C all along; a setting that nobody knows is taken for hot."""
+    whole = shop.walk({"melt.oven": oven}, ("melt", "preheat")).whole
+    assert whole["plastic heated to"].value == pytest.approx(heated_to)
+    assert shop.walk(only=("preheat",)).whole["plastic heated to"].value == 0.0
+
+
+def test_lists_of_limits_with_their_dates(shop: Shop) -> None:
+    """Where each date stands; a list without one is asked for it."""
+    lists = [{"list": "a", "on": "2024-05-01"}, {"list": "b", "on": "2019-01-31"}]
+    found = shop.walk({"site.limits_from": lists}).whole["limit lists"].value
+    assert [(path[2], told) for path, told in found] == [(0, "2024-05-01"), (1, "2019-01-31")]
+    silent = shop.walk({"site.limits_from": [{"list": "a"}]}).whole["limit lists"].value
+    assert isinstance(silent, Open)
+    assert [text for _, text in silent.needs] == ["What is the date of that list?"]
+    assert shop.walk().whole["limit lists"].value == []
+
+
 def test_open_values_travel_with_the_work(shop: Shop) -> None:
     """What one step could not compute is open in the next, with the same question."""
     facts = shop.facts({"equipment.tray.thickness": None})

@@ -148,7 +148,8 @@ def test_json(walked: Walk) -> None:
     assert through["nominal"] == pytest.approx(own.nominal, rel=1e-5)
     assert through["low"] < through["nominal"] < through["high"]
     assert "melting" not in melt["facts"]
-    (table,) = melt["tables"]
+    table, air = melt["tables"]
+    assert air["title"].startswith("the air that a room")
     assert len(table["rows"][0]) == len(table["columns"]) == 6
     assert "melt: oven 177 °C" in data["assumptions"]["the recipe"]
 

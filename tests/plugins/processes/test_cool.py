@@ -97,3 +97,34 @@ def test_a_wooden_mould_is_cool_outside_long_before_the_core(shop: Shop) -> None
     changes = {"equipment.mould.material": "softwood", "equipment.mould.wall": "40 mm", "preheat.to": "60 °C"}
     facts = shop.facts(changes, only=("weigh", "melt", "fold", "press", "cool"))["cool"]
     assert facts["cool to touch after"].nominal < facts["core cool enough after"].nominal
+
+
+def test_a_plate_bows_where_one_face_cools_sooner(shop: Shop) -> None:
+    """A lid that faces the air above boards that do not cool: 260 × 125 × 12 mm of HDPE, by β ΔT L²/(8 s) from the
+    difference of its faces when the core sets; on feet in the open both faces are alike.
+    """
+    boards = cool(shop, {"equipment.mould.stands": "on boards in the press"})
+    pressing, set_ = boards["cooling"].numbers, boards["core set after"].numbers
+    apart = pressing.uneven(set_)
+    assert 1.0 < apart[0] < 20.0
+    assert boards["bow"].numbers == pytest.approx(175e-6 * apart * 0.26**2 / (8 * 0.012))
+    feet = cool(shop, {"equipment.mould.stands": "on feet in the open"})
+    assert feet["bow"].nominal < 0.1 * boards["bow"].nominal
+
+
+def test_only_a_plate_is_said_to_bow(shop: Shop) -> None:
+    """Another shape is stiff in its own way: nothing is computed, and nobody is asked."""
+    custom = {"part.shape": "custom", "part.projected_area": "300 cm²", "part.thickest": "12 mm"}
+    value = cool(shop, custom)["bow"].value
+    assert isinstance(value, Open)
+    assert {question for _, question in value.needs} == {""}
+
+
+def test_a_preheated_mould_ends_colder_and_a_cold_wooden_one_warmer(shop: Shop) -> None:
+    """What the next part finds: steel that started above 110 °C has cooled, pine that started cold has warmed up."""
+    steel = cool(shop)
+    assert np.all(steel["mould when opened"].numbers < steel["mould at the start"].numbers)
+    pine = {"equipment.mould.material": "softwood", "equipment.mould.wall": "18 mm"}
+    facts = shop.facts(pine, ("weigh", "melt", "fold", "press", "cool"))["cool"]
+    assert facts["mould at the start"].nominal == pytest.approx(22.0 + ICE, abs=0.1)
+    assert np.all(facts["mould when opened"].numbers > facts["mould at the start"].numbers + 10.0)
