@@ -4,7 +4,8 @@ Names: a field of the step (``at_least``); a field of the recipe (``equipment.pr
 override with the same key); a field of one feedstock lot (``lot.colour``); a value of a data sheet
 (``resin:melting peak``, ``liner:refusal line``, ``mould material:density``); a computed fact (``fact:through``).
 ``liners:limit`` is the strictest of the liners in the heat, ``resins:family`` the words of all lots' sheets.
-``setting`` is what a heating step is set to, ``machine.guard`` the guard of the machine that a step runs.
+``setting`` is what a heating step is set to, ``machine.guard`` the guard of the machine that a step runs. ``marks``
+are the words that say what the step's process does to the work.
 """
 
 from __future__ import annotations
@@ -32,11 +33,12 @@ if TYPE_CHECKING:
 Value = Fact | Given | Open | None
 
 _ROOTS = frozenset({"header", "part", "formula", "site", "equipment"})
-_DEPENDS = {"grade": "lot.grade", "finish": "equipment.{}.finish"}
+_DEPENDS = {"grade": "lot.grade", "finish": "{}.finish"}
 _SHEET_FIELDS: Mapping[str, str] = {
     "tray material": "equipment.tray.material",
     "mould material": "equipment.mould.material",
     "platen material": "equipment.press.platen.material",
+    "former material": "former.material",
     "liner": "formula.liner.tray",
     "liner over": "formula.liner.over",
     "liner mould": "formula.liner.mould",
@@ -74,6 +76,7 @@ class Case:
     failed: bool = False
     setting: str = "oven"
     machine: str = ""
+    marks: frozenset[str] = frozenset()
 
     def get(self, name: str) -> Value:
         """The value behind a name; None where saying nothing means that it is not so."""
@@ -156,7 +159,7 @@ class Case:
             return state(sheet, entry)
         depends = _DEPENDS.get(PROPERTIES[entry].by) if entry in PROPERTIES else None
         if depends is not None and sheet.find(entry) is None:  # a plain entry holds for every grade and finish
-            asked = self.get(depends.format(kind.partition(" ")[0]))
+            asked = self.get(depends.format(_SHEET_FIELDS.get(kind, kind).rpartition(".")[0]))
             usual = sheet.get("usual finish") if entry == "emissivity" and not isinstance(asked, Given) else asked
             if not isinstance(usual, Given):
                 return asked if isinstance(asked, Open) else usual if isinstance(usual, Open) else missing((), "")

@@ -59,7 +59,7 @@ def walk(recipe: Recipe, start: Case, kinds: Mapping[str, Kindred]) -> Walk:
         if kind is None:  # what it leaves is not known; that nobody knows the process is said elsewhere
             work = work.lost("", step.path)
             continue
-        case = replace(start, step=step, setting=kind.setting, machine=kind.machine)
+        case = replace(start, step=step, setting=kind.setting, machine=kind.machine, marks=kind.marks)
         if kind.takes and work.form and work.form not in kind.takes:
             joins.append(((*step.path, "process"), work.form, kind.takes))
         if kind.marks & {"melts", "bends"}:

@@ -27,7 +27,7 @@ from recipes_core.facts import Basis, Fact, Given, Open, assumed, calc, missing
 from recipes_core.findings import Change, Level, Way
 from recipes_core.oven import oven_air
 from recipes_core.quantities import Dimension, show
-from recipes_core.rules.compare import above, below, over, says, show_band, too_cold, too_short, under
+from recipes_core.rules.compare import above, below, longer, over, says, show_band, too_cold, too_short, under
 from recipes_core.rules.reading import Reading
 from recipes_core.rules.rule import Hit, Rule, Scope
 from recipes_core.spread import Band, members
@@ -65,6 +65,7 @@ __all__ = [
     "below",
     "calc",
     "hookimpl",
+    "longer",
     "members",
     "missing",
     "number",

@@ -9,7 +9,6 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 from numpy.typing import NDArray
 
-from recipes_core.physics.ageing import ageing_rate
 from recipes_core.physics.grid import MELT_STEPS_PER_DURATION
 from recipes_core.physics.history import History
 from recipes_core.physics.slab import Slab
@@ -63,10 +62,8 @@ class Melted(ABC):
 
     def aged(self, time: float, below: float, above: float, reference: float) -> Array:
         """Seconds at the reference temperature that age as much as the hottest plastic did until ``time``."""
-        rate = ageing_rate(self.history.hottest(self.layer), below, above, reference)
-        times = self.history.times
-        grown = np.cumsum(0.5 * (rate[1:] + rate[:-1]) * np.diff(times, axis=0), axis=0)
-        return profiles.at(times, np.concatenate([np.zeros_like(times[:1]), grown]), time)
+        series = self.history.hottest(self.layer)
+        return profiles.aged_until(self.history.times, series, time, below, above, reference)
 
     def follow(self, slab: Slab, start: Array, heat: Array, expected: Array, until: float | Array) -> History:
         """Until all is molten in every member whose ``heat`` (K) can melt it, and ``until`` (s) is past.

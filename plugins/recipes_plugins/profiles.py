@@ -7,6 +7,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
+from recipes_core.physics.ageing import ageing_rate
 from recipes_core.physics.grid import PART_FRACTIONS
 from recipes_core.plugin_api import Profile
 
@@ -40,6 +41,13 @@ def at(times: Array, series: Array, time: float | Array) -> Array:
     high = np.moveaxis(series, -1, 0)[member, after]
     weight = share.reshape((-1,) + (1,) * (low.ndim - 1))
     return np.moveaxis(low + weight * (high - low), 0, -1)
+
+
+def aged_until(times: Array, hottest: Array, time: float, below: float, above: float, reference: float) -> Array:
+    """Seconds at the reference temperature that age as much as each member's ``hottest`` (steps, members) did."""
+    rate = ageing_rate(hottest, below, above, reference)
+    grown = np.cumsum(0.5 * (rate[1:] + rate[:-1]) * np.diff(times, axis=0), axis=0)
+    return at(times, np.concatenate([np.zeros_like(times[:1]), grown]), time)
 
 
 def below_for_good(times: Array, series: Array, level: float) -> Array:

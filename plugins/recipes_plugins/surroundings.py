@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from recipes_core.plugin_api import Band, Basis, Given, assumed, number, upper
+from recipes_core.plugin_api import Band, Basis, Given, assumed, missing, number, upper
 
 if TYPE_CHECKING:
     from recipes_core.plugin_api import Case, Value
@@ -25,7 +25,10 @@ STILL_AIR = assumed(Band("convection", 5.0, 4.0, 6.25), "5 W/(m² K) in the stil
 def film(case: Case) -> Value:
     """The film coefficient on a face in this oven (derived from correlations for a tray of 200 × 150 mm)."""
     kind = case.get("equipment.oven.type")
-    return _FILMS.get(str(kind.value), kind) if isinstance(kind, Given) else kind
+    if not isinstance(kind, Given):
+        return kind
+    other = f"Can it go into an oven with still air or a fan? Heating by {kind.text} is not computed yet."
+    return _FILMS.get(str(kind.value)) or missing(kind.origin.path, other)
 
 
 def shop_air(case: Case) -> Value:

@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from math import ceil
 from typing import TYPE_CHECKING
 
-from recipes_core.findings import Level
+from recipes_core.findings import Change, Level, Way
 from recipes_core.quantities import Dimension, rounded, show
 from recipes_core.rules.rule import Hit
 
 if TYPE_CHECKING:
     from recipes_core.facts import Fact
-    from recipes_core.findings import Way
     from recipes_core.rules.reading import Reading
 
 
@@ -89,6 +89,16 @@ def show_band(fact: Fact, dimension: Dimension) -> str:
         return f"{show(fact.nominal, dimension)}, from {show(low, dimension)}; not in the coolest of plausible ovens"
     band = f"{show(low, dimension)} to {show(high, dimension)}"
     return f"{show(fact.nominal, dimension)} ({band} in nine of ten plausible shops)"
+
+
+def longer(r: Reading, at: str, seconds: float) -> Way:
+    """The way out of a time that is too short: whole minutes at ``at``; an ``at_most`` is never left behind."""
+    whole = ceil(seconds / 60.0 - 1e-9)
+    text = f"{whole} min"
+    least = Change(r.path(at), text)
+    if at == "at_least" and r.known("at_most") and r.upper("at_most") < whole * 60.0:
+        return Way(f"allow at least {text}, and at_most as long", (least, Change(r.path("at_most"), text)))
+    return Way(f"allow at least {text}", (least,))
 
 
 def too_short(

@@ -82,6 +82,13 @@ def _proofs(r: Reading) -> Iterator[Hit]:
         yield Hit("lot.identified_by", f"{len(proofs)} proof" + "s" * (len(proofs) != 1), "2 that agree")
 
 
+def _specialist(r: Reading) -> Iterator[Hit]:
+    if not r.known("resin:oven-air cap") and r.word("resin:family") not in DENIED_FAMILIES:
+        name = r.word("resin:name")
+        limit = "a plastic whose sheet gives an oven-air cap"
+        yield Hit("lot.resin", r.word("resin:id"), limit, message=f"{name} is not melted in a small shop.")
+
+
 RULES = (
     Rule(
         "denied-resin-heated",
@@ -100,6 +107,21 @@ RULES = (
         test=_denied,
         may_read=("resin:family",),
         when=_heats_plastic,
+        absolute=True,
+    ),
+    Rule(
+        "specialist-resin-melted",
+        Level.ERROR,
+        Scope.STEP,
+        message="This plastic is not melted in a small shop.",
+        checks="the plastic of a step that melts against those whose sheet gives no oven-air cap",
+        why="it needs drying that nobody here can prove, or heat at which a plain oven makes fume and fire of it",
+        do="bend or cut its sheets where their own sheet allows it, or hand it to a recycler who is set up for it",
+        sources=("judgement: without a cap nobody can say how hot the oven may be",),
+        reads=("resin:id",),
+        test=_specialist,
+        on=("melts",),
+        may_read=("resin:oven-air cap", "resin:family", "resin:name"),
         absolute=True,
     ),
     Rule(

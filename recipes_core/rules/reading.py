@@ -71,6 +71,10 @@ class Reading:
             raise LookupError(f"fact {name} was not computed")
         return value
 
+    def does(self, mark: str) -> bool:
+        """Whether the step's process has this mark, for a rule that is meant for several."""
+        return mark in self.case.marks
+
     def path(self, name: str) -> Path:
         """The path of a declared field, for an edit that a finding advises."""
         return self.case.path(name)[0]

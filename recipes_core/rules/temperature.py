@@ -68,7 +68,14 @@ SCORCHED = frozenset(
     ]
 )
 NEGATED = frozenset(["no", "not", "never", "before", "without", "until", "unless"])
+WELCOME = ("resin:id", "resin:oven-air cap", "resin:not bent")
 SIGNS = ("smoke", "haze", "eye-sting", "browning")
+
+
+def _welcome(r: Reading) -> bool:
+    """Whether no other absolute rule refuses this plastic here by its name, cap or none."""
+    melted = r.does("melts") and r.known("resin:id") and not r.known("resin:oven-air cap")
+    return not melted and not (r.does("bends") and r.known("resin:not bent"))
 
 
 def _cap(r: Reading) -> Iterator[Hit]:
@@ -184,7 +191,8 @@ RULES = (
         reads=("setting", "resin:heat cap"),
         test=_cap,
         on=("heats plastic",),
-        may_read=("fact:measured maximum",),
+        may_read=("fact:measured maximum", *WELCOME),
+        when=_welcome,
         absolute=True,
     ),
     Rule(
@@ -199,6 +207,8 @@ RULES = (
         reads=("setting", "fact:air at worst", "resin:heat cap"),
         test=_margin,
         on=("heats plastic",),
+        may_read=WELCOME,
+        when=_welcome,
     ),
     Rule(
         "surface-over-ceiling",

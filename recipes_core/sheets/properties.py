@@ -113,6 +113,8 @@ PROPERTIES: Mapping[str, Property] = MappingProxyType({
     "cold bend thickness": Property(Dimension.LENGTH, "thickest sheet that is bent cold"),
     "bend set": Property(_T, "mid-plane temperature at which a bend may be let go"),
     "bend strain": Property(_SHARE, "strain of the outer face that a hot bend bears"),
+    "not bent": Property(Words(), "why it is never heated to be bent in a small shop"),
+    "own oven": Property(Words(), "why it is bent only in an oven of its own, moved, measured and extracted"),
     # machining
     "planing cut": Property(Dimension.LENGTH, "deepest cut of one pass"),
     "machining low": Property(_T, "colder plastic chips and cracks when it is cut"),

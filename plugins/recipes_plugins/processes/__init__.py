@@ -50,4 +50,13 @@ def meltbook_processes() -> list[Process]:
         ),
         _process("cool", "Cool the part in its mould", ("pressed hot",), "part", "cools"),
         _process("demould", "Take the part out", ("part",), "part"),
+        _process(
+            "reheat-bend",
+            "Heat it through and bend it",
+            ("part", "sheet"),
+            "bent part",
+            "heats",
+            "heats plastic",
+            "bends",
+        ),
     ]

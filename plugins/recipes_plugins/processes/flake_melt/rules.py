@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from math import ceil, inf
+from math import inf
 from typing import TYPE_CHECKING
 
-from recipes_core.plugin_api import Change, Dimension, Hit, Level, Rule, Scope, Way, above, below, over, show, too_short
+from recipes_core.plugin_api import Dimension, Hit, Level, Rule, Scope, above, below, longer, over, show, too_short
 from recipes_plugins.processes.flake_melt.thinner import loading_in_time, thinner_layer
 
 if TYPE_CHECKING:
@@ -22,7 +22,7 @@ def _cut_short(r: Reading) -> Iterator[Hit]:
     _, late = through.band()
     if not below(given, late, TIME):
         return
-    ways = [_longer(r, late)] if late < inf else []
+    ways = [longer(r, "at_least", late)] if late < inf else []
     if r.case.setting == "oven":  # between platens the layer is as thick as the sheet is to be
         target = loading_in_time(r, given)
         if target is not None:
@@ -33,14 +33,6 @@ def _cut_short(r: Reading) -> Iterator[Hit]:
 
 def _steam(r: Reading) -> Iterator[Hit]:
     yield from over("lot.moisture", r.fact("steam").nominal, r.fact("void").nominal, Dimension.VOLUME)
-
-
-def _longer(r: Reading, late: float) -> Way:
-    text = f"{ceil(late / 60.0 - 1e-9)} min"
-    if r.known("at_most") and r.upper("at_most") < ceil(late / 60.0 - 1e-9) * 60.0:
-        both = (Change(r.path("at_least"), text), Change(r.path("at_most"), text))
-        return Way(f"allow at least {text}, and at_most as long", both)
-    return Way(f"allow at least {text}", (Change(r.path("at_least"), text),))
 
 
 def _gathers(r: Reading) -> Iterator[Hit]:

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from math import ceil, inf
+from math import inf
 from typing import TYPE_CHECKING
 
-from recipes_core.plugin_api import Change, Dimension, Hit, Level, Rule, Scope, Way, over, says, too_short
+from recipes_core.plugin_api import Dimension, Hit, Level, Rule, Scope, longer, over, says, too_short
 
 if TYPE_CHECKING:
     from recipes_core.plugin_api import Reading
@@ -18,12 +18,18 @@ def _short(r: Reading) -> Iterator[Hit]:
     if late == inf:
         yield from too_short("at_least", given, ready, do="set the oven at least 20 K above what the mould must reach")
         return
-    text = f"{ceil(late / 60.0 - 1e-9)} min"
-    changes = [Change(r.path("at_least"), text)]
-    if r.known("at_most") and r.upper("at_most") < ceil(late / 60.0 - 1e-9) * 60.0:
-        changes.append(Change(r.path("at_most"), text))
-    way = Way(f"allow at least {text}", tuple(changes))
-    yield from too_short("at_least", given, ready, do="or go by a probe on both halves", advice=(way,))
+    yield from too_short(
+        "at_least", given, ready, do="or go by a probe on both halves", advice=(longer(r, "at_least", late),)
+    )
+
+
+def _heater(r: Reading) -> str:
+    """Where it is said what heats the mould, or the piece that is bent."""
+    return "equipment.oven.type" if r.does("bends") else "by"
+
+
+def _flame_or_gun(r: Reading) -> bool:
+    return r.word(_heater(r)) in ("torch", "heat gun")
 
 
 def _torch(r: Reading) -> Iterator[Hit]:
@@ -39,16 +45,16 @@ RULES = (
         Level.ERROR,
         Scope.STEP,
         message="A torch or heat gun is too near to what burns.",
-        checks="what heats the mould; where, and what lies near, for a torch or heat gun",
+        checks="what heats the mould or the piece; where, and what lies near, for a torch or heat gun",
         why="flake, release spray and liners catch fire, and hot air blows their fume into the room",
-        do="heat the mould in the oven; a flame only on bare metal, outdoors, with the charge elsewhere",
+        do="heat it in the oven; a flame only on bare metal, outdoors, with the charge elsewhere",
         sources=("common practice",),
-        reads=("by",),
+        reads=(),
         test=_torch,
-        on=("mould-preheat",),
-        also=lambda r: ("charge_nearby", "where") if r.word("by") in ("torch", "heat gun") else (),
-        may_read=("charge_nearby", "where"),
-        when=lambda r: not r.known("by") or r.word("by") in ("torch", "heat gun"),
+        on=("mould-preheat", "bends"),
+        also=lambda r: (_heater(r), *(("charge_nearby", "where") if _flame_or_gun(r) else ())),
+        may_read=("by", "equipment.oven.type", "charge_nearby", "where"),
+        when=lambda r: not r.known(_heater(r)) or _flame_or_gun(r),
     ),
     Rule(
         "release-spray-hot",
