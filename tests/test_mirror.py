@@ -86,6 +86,20 @@ ELSEWHERE = {
     "recipes_plugins.processes.flake_melt.thinner": ("rules/test_advice.py", "finds the layer that a rule advises"),
     "recipes_plugins.processes.mould_press.pressing": ("plugins/processes/test_mould_press.py", "the record of it"),
     "recipes_plugins.processes.mould_press.press_rules": ("rules/test_cases.py", "its rules have their cases there"),
+    "recipes_plugins.processes.reheat_bend.inputs": (
+        "plugins/processes/test_reheat_bend.py",
+        "what the records rest on",
+    ),
+    "recipes_plugins.processes.reheat_bend.soaking": (
+        "plugins/processes/test_reheat_bend.py",
+        "the record of the soak",
+    ),
+    "recipes_plugins.processes.reheat_bend.holding": (
+        "plugins/processes/test_reheat_bend.py",
+        "the record of the hold",
+    ),
+    "recipes_plugins.processes.reheat_bend.shape": ("plugins/processes/test_reheat_bend.py", "strain and lengths"),
+    "recipes_plugins.processes.reheat_bend.refusals": ("rules/test_cases.py", "its rules have their cases there"),
     **{f"recipes_plugins.processes.{p}": ("plugins/test_shipped.py", "an empty package") for p in PROCESSES},
     **{
         f"recipes_plugins.processes.{p}.forecast": (f"plugins/processes/test_{p}.py", "the forecast of the process")

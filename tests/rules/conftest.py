@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from functools import cached_property
 from pathlib import Path
@@ -17,6 +17,7 @@ from recipes_core.case import Case as Subject
 from recipes_core.document import Document, read
 from recipes_core.facts import Fact
 from recipes_core.forecast import walk
+from recipes_core.library_folder import read_sheets
 from recipes_core.quantities import Dimension, parse, resolution, rounded, show
 from recipes_core.recipe import Recipe
 from recipes_core.rules.engine import judge as engine
@@ -177,8 +178,11 @@ class Bench:
 
 @pytest.fixture(scope="session")
 def bench(stock: Shelf) -> Bench:
-    """The bench that all rule tests share."""
-    return Bench(stock)
+    """The bench that all rule tests share, with invented resins beside those that ship."""
+    own, problems = read_sheets(CASES, stock.library.resins, TODAY)
+    assert problems == ()
+    resins = {**{name: stock.library.resins[name] for name in stock.library.resins}, **own}
+    return Bench(replace(stock, library=replace(stock.library, resins=resins)))
 
 
 class _Watched:

@@ -167,7 +167,7 @@ RULES = (
         Level.ERROR,
         Scope.STEP,
         message="It is bent too cold.",
-        checks="the air of the oven against the foot of the forming window; the skin when bent against where it stiffens",
+        checks="the oven air against the foot of the forming window; the skin when bent against where it stiffens",
         why="below its window plastic whitens and cracks on the outside, or springs back over days",
         do="set the oven hotter, or carry it faster",
         sources=(
