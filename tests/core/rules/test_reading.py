@@ -74,3 +74,12 @@ def test_a_value_is_looked_up_once(shop: Shop) -> None:
     r = reading(shop, "oven")
     assert isinstance(r.raw("oven"), Given)
     assert r.raw("oven") is r.raw("oven")
+
+
+def test_what_the_process_of_the_step_does(shop: Shop) -> None:
+    """A mark of the process; a case that was never walked has none."""
+    walked = {case.step.id: case for case in shop.walk(only=("weigh", "melt")).cases if case.step}
+    rule = reading(shop).rule
+    does = {name: Reading(case, rule, date(2026, 6, 1)).does("melts") for name, case in walked.items()}
+    assert does == {"weigh": False, "melt": True}
+    assert not reading(shop).does("melts")

@@ -71,3 +71,12 @@ def test_a_folded_layer_lies_face_to_face(layers: int) -> None:
     assert stack.fractions @ stack.temperatures == pytest.approx(fractions @ layer.temperatures)
     assert stack.temperatures[0, 0] == pytest.approx(400.0, abs=layers * 5.0)
     assert stack.temperatures[-1, 0] == pytest.approx(450.0 if layers % 2 else 400.0, abs=layers * 5.0)
+
+
+def test_ageing_until_a_time() -> None:
+    """At the reference temperature the clock runs as any other; 50 kJ/mol below it, by its own formula, slower."""
+    times = np.array([[0.0, 0.0], [60.0, 60.0], [120.0, 120.0]])
+    hottest = np.array([[473.15, 453.15]] * 3)
+    slower = np.exp(-50e3 / 8.314462618 * (1.0 / 453.15 - 1.0 / 473.15))
+    found = profiles.aged_until(times, hottest, 90.0, 50e3, 150e3, 473.15)
+    assert found == pytest.approx([90.0, 90.0 * slower])

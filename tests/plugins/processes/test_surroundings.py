@@ -58,3 +58,10 @@ def test_liners(shop: Shop) -> None:
     unknown = surroundings.liner_inputs(shop.case({"formula.liner.tray": "unknown"}), "liner")
     assert unknown
     assert all(isinstance(value, Open) for value in unknown.values())
+
+
+def test_a_heater_that_is_no_oven_has_no_film(shop: Shop) -> None:
+    """It is asked about by its name, never taken for still air."""
+    film = surroundings.film(shop.case({"equipment.oven.type": "heat gun"}))
+    assert isinstance(film, Open)
+    assert ["Heating by heat gun is not computed yet" in question for _, question in film.needs] == [True]
