@@ -234,8 +234,8 @@ def test_a_printed_plate() -> None:
     """Heating of brass plates, an example of Cengel's textbook (4.4 in the numbering of its Scilab companion).
 
     40 mm from 20 °C, 7 min at 500 °C and 120 W/(m² K). The book reads 282 °C off its charts, which are good to 3 K; the
-    full series with its 33.9e-6 m²/s gives 279.58 °C at the surface and 277.18 °C in the middle [X]. Nothing radiates, so
-    half the drive, which keeps within our tables, gives half the rise.
+    full series with its 33.9e-6 m²/s gives 279.58 °C at the surface and 277.18 °C in the middle [X]. Nothing radiates,
+    so half the drive, which keeps within our tables, gives half the rise.
     """
     face = Face(293.15 + 0.5 * 480.0, 120.0)
     brass = constant(110.0, 8530.0, 110.0 / (8530.0 * 33.9e-6))
