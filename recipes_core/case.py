@@ -158,7 +158,7 @@ class Case:
         if (entry in STATES or entry == HEAT_CAP) and how == "get":
             return state(sheet, entry)
         depends = _DEPENDS.get(PROPERTIES[entry].by) if entry in PROPERTIES else None
-        if depends is not None and sheet.find(entry) is None:  # a plain entry holds for every grade and finish
+        if depends is not None and entry in sheet.values and sheet.find(entry) is None:  # else it holds for all
             asked = self.get(depends.format(_SHEET_FIELDS.get(kind, kind).rpartition(".")[0]))
             usual = sheet.get("usual finish") if entry == "emissivity" and not isinstance(asked, Given) else asked
             if not isinstance(usual, Given):

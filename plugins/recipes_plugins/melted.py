@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from abc import ABC, abstractmethod
 from dataclasses import dataclass, field
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, Protocol
 
 import numpy as np
 from numpy.typing import NDArray
@@ -81,18 +81,25 @@ class Melted(ABC):
         return solve(slab, start, np.outer(growth, expected / MELT_STEPS_PER_DURATION), stop=molten)
 
 
-def ageing(case: Case, melting: Fact, at_most: Value, work: Work) -> Fact:
+class Ages(Protocol):
+    """A record of plastic that was hot for a while."""
+
+    def aged(self, time: float, below: float, above: float, reference: float) -> Array:
+        """Seconds at the reference temperature that age as much as the hottest plastic did until ``time``."""
+
+
+def ageing(case: Case, heated: Fact, at_most: Value, work: Work) -> Fact:
     """The fact ``aged``, s at the sheet's reference temperature: what was before, and this heating until at_most."""
 
-    def aged(melting: Melted, at_most: Any, below: float, above: float, reference: float, before: Any = 0.0) -> Any:
-        return before + melting.aged(profiles.last(at_most), below, above, reference)
+    def aged(heated: Ages, at_most: Any, below: float, above: float, reference: float, before: Any = 0.0) -> Any:
+        return before + heated.aged(profiles.last(at_most), below, above, reference)
 
     return calc(
         "aged",
         "time",
         "running sum of an Arrhenius rate at the hottest plastic, as time at the reference temperature",
         aged,
-        melting=melting,
+        heated=heated,
         at_most=at_most,
         below=case.get("resin:ageing energy below"),
         above=case.get("resin:ageing energy above"),

@@ -52,10 +52,10 @@ def lint(
     return run
 
 
-@pytest.mark.parametrize("base", ["base", "base-wood", "base-sheet-press"])
-def test_a_whole_recipe_has_nothing_found_against_it(lint: Callable[..., tuple[int, str]], base: str) -> None:
+@pytest.mark.parametrize("name", ["base", "base-wood", "base-sheet-press"])
+def test_a_whole_recipe_has_nothing_found_against_it(lint: Callable[..., tuple[int, str]], name: str) -> None:
     """Status 0, and no word that it is safe."""
-    status, report = lint({}, base)
+    status, report = lint({}, name)
     assert status == 0
     assert "nothing found against it" in report
     assert "no approval" in report

@@ -9,6 +9,7 @@ import numpy as np
 from recipes_core.physics.grid import PART_FRACTIONS
 from recipes_core.plugin_api import NOTHING, Fact, Given, Open, Outcome, Profile, calc, missing, oven_air
 from recipes_plugins import plastic, profiles, surroundings
+from recipes_plugins.melted import ageing
 from recipes_plugins.processes.reheat_bend.inputs import EQUATION, ON_THE_FORMER, holding, soaking
 from recipes_plugins.processes.reheat_bend.shape import lengths, strain
 
@@ -33,7 +34,7 @@ def forecast(case: Case, work: Work) -> Outcome:
         _soaked(soak, "coldest at the end", "temperature", _coldest, at_least=at_least),
         hottest,
         _soaked(soak, "over the whitening line for", "time", _white, at_most=at_most, line=_line(case)),
-        _aged(case, soak, at_most, work),
+        ageing(case, soak, at_most, work),
         _floor(case, thickness),
         _held(held, "coldest when bent", "temperature", lambda holding: holding.coldest()),
         strain(case, thickness),
@@ -95,24 +96,6 @@ def _line(case: Case) -> Value:
 
 def _white(soaking: Soaking, at_most: Any, line: float) -> Any:
     return soaking.above(profiles.last(at_most), line)
-
-
-def _aged(case: Case, soaking: Fact, at_most: Value, work: Work) -> Fact:
-    def aged(soaking: Soaking, at_most: Any, below: float, above: float, reference: float, before: Any = 0.0) -> Any:
-        return before + soaking.aged(profiles.last(at_most), below, above, reference)
-
-    return calc(
-        "aged",
-        "time",
-        "running sum of an Arrhenius rate at the hottest plastic, as time at the reference temperature",
-        aged,
-        soaking=soaking,
-        at_most=at_most,
-        below=case.get("resin:ageing energy below"),
-        above=case.get("resin:ageing energy above"),
-        reference=case.get("resin:ageing reference"),
-        **({"before": work.aged} if isinstance(work.aged, Fact) else {}),
-    )
 
 
 def _floor(case: Case, thickness: Value) -> Fact:
