@@ -6,7 +6,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
 from recipes_core.plugin_api import Fact, Given, Outcome, calc
-from recipes_plugins import profiles
+from recipes_plugins import plastic, profiles
 from recipes_plugins.processes.shred.reach import distance
 
 if TYPE_CHECKING:
@@ -62,7 +62,7 @@ def _room(case: Case, name: str, mass: Value) -> Fact:
         "volume",
         "mass ÷ bulk density of the loose flake",
         lambda bulk, mass=1.0: [mass / bulk],
-        bulk=case.get("resin:bulk density"),
+        bulk=plastic.bulk_density(case),
         **({} if mass is None else {"mass": mass}),
     )
 
@@ -96,7 +96,7 @@ def _coarsest(case: Case) -> Fact:
         coarsest,
         thickness=case.middle("part.thickest" if custom else "part.thickness"),
         charge=case.middle("formula.charge"),
-        bulk=case.get("resin:bulk density"),
+        bulk=plastic.bulk_density(case),
         length=case.middle("equipment.tray.length"),
         width=case.middle("equipment.tray.width"),
     )

@@ -18,7 +18,7 @@ DENIED = frozenset({"chlorinated", "acetal"})
 def _unsorted(r: Reading) -> Iterator[Hit]:
     for lot, resin, family in r.fact("plastics shredded").numbers:
         if not resin or family in DENIED:
-            named = resin.upper() if resin else "nobody knows which plastic"
+            named = resin.upper() if resin else "unknown: nobody can say which plastic"
             yield Hit(("formula", "feedstock", lot, "resin"), named, "one named plastic, neither vinyl nor acetal")
 
 
