@@ -88,7 +88,7 @@ RULES = (
         "styrenic-without-capture",
         Level.ERROR,
         Scope.STEP,
-        message="Hot styrene plastic is worked indoors, and nothing takes its vapour outside.",
+        message="Nothing takes the vapour of this styrene plastic outside.",
         checks="capture against a hood ducted outdoors, where any styrene plastic is melted or formed indoors",
         why="it gives off styrene, which a room fan cannot thin enough; workers with these plastics fared worst of all",
         do="work outdoors, or under a hood that is ducted outdoors; a filter that blows back does not count",
@@ -96,9 +96,14 @@ RULES = (
             "published: Environ. Int. 77 (2015) 85, abstract (recycling workshops, worst for ABS and PS)",
             "derived: dilution of a room, to a tenth of a published limit",
         ),
-        reads=("resins:family", "site.place", "site.capture", "fact:fuming steps"),
+        reads=("resins:family", "fact:fuming steps"),
         test=lambda r: _uncaught(r, HOOD),
         on=("heats plastic",),
+        also=lambda r: (
+            "site.place",
+            "site.capture",
+        ),  # other plastics are asked by other rules
+        may_read=("site.place", "site.capture"),
         when=lambda r: (
             _fumes_indoors(r) and not (r.known("resins:family") and "styrenic" not in r.words("resins:family"))
         ),
