@@ -99,14 +99,9 @@ RULES = (
         reads=("resins:family", "fact:fuming steps"),
         test=lambda r: _uncaught(r, HOOD),
         on=("heats plastic",),
-        also=lambda r: (
-            "site.place",
-            "site.capture",
-        ),  # other plastics are asked by other rules
+        also=lambda r: ("site.place", "site.capture"),  # of other plastics other rules ask for them
         may_read=("site.place", "site.capture"),
-        when=lambda r: (
-            _fumes_indoors(r) and not (r.known("resins:family") and "styrenic" not in r.words("resins:family"))
-        ),
+        when=lambda r: _fumes_indoors(r) and _is_styrenic(r) is not False,
         absolute=True,
     ),
     Rule(
