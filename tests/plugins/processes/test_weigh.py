@@ -25,6 +25,25 @@ def test_by_hand(shop: Shop) -> None:
     assert facts["cavity volume"].nominal == pytest.approx(0.26 * 0.125 * 0.012)
 
 
+def test_stock_flash_and_loss_are_weighed_out(shop: Shop) -> None:
+    """Pressed 14 mm thick for 12: 432.25 g, 5 % flash, and 6 g that stay on the tray."""
+    more = {"formula.machining_stock": "2 mm", "formula.tray_loss": "6 g"}
+    facts = shop.facts(more, ONLY)["weigh"]
+    assert facts["finished part"].nominal == pytest.approx(0.3705)
+    assert facts["pressed piece"].nominal == pytest.approx(0.43225)
+    assert facts["needed"].nominal == pytest.approx(0.43225 * 1.05 + 0.006)
+    unsure = shop.facts({"formula.machining_stock": "unknown"}, ONLY)["weigh"]["needed"].value
+    assert isinstance(unsure, Open)
+    assert {path for path, _ in unsure.needs} == {("formula", "machining_stock")}
+
+
+def test_stock_on_a_custom_part_needs_its_area(shop: Shop) -> None:
+    """200 cm³ and 2 mm more on 100 cm²."""
+    part = {"shape": "custom", "volume": "200 cm³", "projected_area": "100 cm²"}
+    facts = shop.facts({"part": part, "formula.machining_stock": "2 mm"}, ONLY)["weigh"]
+    assert facts["pressed piece"].nominal == pytest.approx(220e-6 * 950.0)
+
+
 def test_the_charge_is_handed_on(shop: Shop) -> None:
     """As it was weighed, not as it was needed."""
     (work,) = shop.walk(only=ONLY).after

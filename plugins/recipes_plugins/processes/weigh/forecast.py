@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from recipes_core.plugin_api import Outcome, calc
-from recipes_plugins import pressure
+from recipes_plugins import piece, pressure
 from recipes_plugins.plastic import bulk_density
 
 if TYPE_CHECKING:
@@ -13,17 +13,21 @@ if TYPE_CHECKING:
 
 
 def forecast(case: Case, work: Work) -> Outcome:
-    """Charge from volume, solid density and flash; depth of the loose flake; volume of the melt (all SI)."""
+    """Charge from volume, solid density, flash and loss; depth of the loose flake; volume of the melt (all SI).
+
+    Shrinkage needs no mass of its own: the sizes of the part are those when cold, and so is the density.
+    """
     charge = case.middle("formula.charge")
-    part = _part_volume(case)
+    part = _part(case)
+    pressed = _pressed(case, part)
     needed = calc(
         "needed",
         "mass",
-        "volume of the part × solid density × (1 + flash allowance)",
-        lambda part, density, flash_allowance: [part * density * (1.0 + flash_allowance)],
-        part=part,
-        density=case.middle("resin:density solid"),
+        "(part + machining stock) × (1 + flash allowance) + tray loss",
+        lambda pressed, flash_allowance, tray_loss=0.0: [pressed[0] * (1.0 + flash_allowance) + tray_loss],
+        pressed=pressed,
         flash_allowance=case.middle("formula.flash_allowance"),
+        **piece.said(case, "formula.tray_loss"),
     )
     depth = calc(
         "bed depth",
@@ -51,8 +55,8 @@ def forecast(case: Case, work: Work) -> Outcome:
         width=pressure.cavity(case, "width"),
         depth=pressure.cavity(case, "depth"),
     )
-    facts = {f.name: f for f in (needed, depth, melt, cavity)}
-    return Outcome(work.after("charge", charge=charge), facts)
+    facts = {f.name: f for f in (part, pressed, needed, depth, melt, cavity)}
+    return Outcome(work.after("charge", charge=charge, mass=charge), facts)
 
 
 def _lies_on(case: Case) -> Value:
@@ -70,16 +74,28 @@ def _lies_on(case: Case) -> Value:
     )
 
 
-def _part_volume(case: Case) -> Value | Fact:
-    shape = case.get("part.shape")
-    if getattr(shape, "value", None) == "custom":
-        return case.middle("part.volume")
+def _part(case: Case) -> Fact:
     return calc(
-        "part volume",
-        "volume",
-        "length × width × thickness",
-        lambda length, width, thickness: length * width * thickness,
-        length=case.middle("part.length"),
-        width=case.middle("part.width"),
-        thickness=case.middle("part.thickness"),
+        "finished part",
+        "mass",
+        "volume of the part × solid density",
+        lambda volume, density: [volume * density],
+        volume=piece.volume(case),
+        density=case.middle("resin:density solid"),
+    )
+
+
+def _pressed(case: Case, part: Fact) -> Fact:
+    """The part as it is pressed, which is thicker where it is planed or sanded afterwards."""
+    stock = piece.said(case, "formula.machining_stock")
+    more: dict[str, Value] = {}
+    if stock:
+        more = {**stock, "face": piece.area(case), "density": case.get("resin:density solid")}
+    return calc(
+        "pressed piece",
+        "mass",
+        "finished part + face × machining stock × solid density",
+        lambda part, face=0.0, machining_stock=0.0, density=0.0: [part[0] + face * machining_stock * density],
+        part=part,
+        **more,
     )

@@ -18,12 +18,13 @@ COARSE = 0.01
 
 def _short(r: Reading) -> Iterator[Hit]:
     charge, needed = r.upper("formula.charge"), r.fact("needed").nominal
-    bare = needed / (1.0 + r.si("formula.flash_allowance"))
+    loss = r.upper("formula.tray_loss") if r.known("formula.tray_loss") else 0.0
+    bare = r.fact("pressed piece").nominal + loss
     if below(charge, needed, MASS):
         yield Hit(
             "formula.charge",
             show(charge, MASS),
-            f"{show(needed, MASS)} at least, with its flash",
+            f"{show(needed, MASS)} at least, with flash, machining stock and what stays on the tray",
             f"{show(needed - charge, MASS)} short",
             level=Level.ERROR if below(charge, bare, MASS) else Level.WARNING,
             advice=(_weigh(needed),),
@@ -90,13 +91,14 @@ RULES = (
         Level.WARNING,
         Scope.STEP,
         message="The charge is too light to fill the part.",
-        checks="the charge against volume × solid density × (1 + flash allowance)",
+        checks="the charge against the part with its machining stock and flash, and what stays on the tray",
         why="a short part shows sinks and unfilled edges, and cannot be mended",
         do="weigh out more",
         sources=("derived: a mass balance",),
-        reads=("formula.charge", "formula.flash_allowance", "fact:needed"),
+        reads=("formula.charge", "fact:pressed piece", "fact:needed"),
         test=_short,
         on=("weigh",),
+        may_read=("formula.tray_loss",),
     ),
     Rule(
         "charge-over",
