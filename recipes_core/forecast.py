@@ -12,6 +12,7 @@ from recipes_core.errors import reason
 from recipes_core.facts import Fact, Given, Open, calc
 from recipes_core.findings import Finding, Kind, Level, Path
 from recipes_core.marking import mark_of
+from recipes_core.mass import TRIMS, mass_gap
 from recipes_core.mixing import melt_flow_ratio, pairs
 from recipes_core.work import NOTHING, Outcome, Work
 
@@ -73,7 +74,12 @@ def walk(recipe: Recipe, start: Case, kinds: Mapping[str, Kindred]) -> Walk:
             case, work = replace(case, failed=True), work.lost(kind.yields or work.form, step.path)
         cases.append(case)
         after.append(work)
-    whole = {**_whole(recipe, start, kinds, joins), "water when heated": _heated_water(heated)}
+    trimmed = any(TRIMS in kinds[case.step.process].marks for case in cases if case.step)
+    whole = {
+        **_whole(recipe, start, kinds, joins),
+        "water when heated": _heated_water(heated),
+        "mass gap": mass_gap(start, cases, work, trimmed),
+    }
     return Walk(tuple(replace(c, facts={**whole, **c.facts}) for c in cases), tuple(after), whole, tuple(problems))
 
 
@@ -103,6 +109,8 @@ def _whole(
     plastic = tuple(name for name, m in marks.items() if m & {"heats plastic", "dries"})
     fuming = tuple(name for name, m in marks.items() if "heats plastic" in m)
     baking = tuple(s.id for s in recipe.steps if s.id in heating and kinds[s.process].setting == "oven")
+    sanding = tuple(name for name, m in marks.items() if "sands" in m)
+    planing = tuple(name for name, m in marks.items() if "planes" in m)
 
     def settings(steps: tuple[str, ...]) -> list[Value]:
         named = [s for s in recipe.steps if s.id in steps]
@@ -116,6 +124,8 @@ def _whole(
         "plastic heating steps": _record("plastic heating steps", plastic),
         "fuming steps": _record("fuming steps", fuming),
         "cutting steps": _record("cutting steps", tuple(name for name, m in marks.items() if "cuts" in m)),
+        "sanding steps": _record("sanding steps", sanding),
+        "planing steps": _record("planing steps", planing),
         "melts": _record("melts", sum("melts" in m for m in marks.values())),
         "hottest setting": _record("hottest setting", hottest),
         "plastic heated to": _record("plastic heated to", heated_to),

@@ -7,12 +7,15 @@ from datetime import date
 from typing import TYPE_CHECKING
 
 from recipes_core.findings import Level
+from recipes_core.quantities import Dimension, show
+from recipes_core.rules.compare import above
 from recipes_core.rules.rule import Hit, Rule, Scope
 
 if TYPE_CHECKING:
     from recipes_core.rules.reading import Reading
 
 LIMITS_LAST = 5
+DOUBTFUL, WRONG = 0.05, 0.15
 
 
 def _joins(r: Reading) -> Iterator[Hit]:
@@ -23,6 +26,19 @@ def _joins(r: Reading) -> Iterator[Hit]:
 def _tools(r: Reading) -> Iterator[Hit]:
     for path, tool in r.fact("missing tools").numbers:
         yield Hit(path, tool, f"{tool} described under equipment")
+
+
+def _mass(r: Reading) -> Iterator[Hit]:
+    gap, charge = r.fact("mass gap").nominal, r.si("formula.charge")
+    share = abs(gap) / charge
+    if above(share, DOUBTFUL, Dimension.SHARE):
+        more = "more is left than the part holds" if gap > 0 else "the part holds more than is left"
+        yield Hit(
+            "formula.charge",
+            f"{show(abs(gap), Dimension.MASS)} {more}, {show(share, Dimension.SHARE)} of the charge",
+            f"{show(DOUBTFUL, Dimension.SHARE)} of the charge",
+            level=Level.ERROR if above(share, WRONG, Dimension.SHARE) else Level.WARNING,
+        )
 
 
 def _place(r: Reading) -> Iterator[Hit]:
@@ -63,6 +79,19 @@ RULES = (
         sources=("derived: the recipe's own lists",),
         reads=("fact:missing tools",),
         test=_tools,
+    ),
+    Rule(
+        "mass-does-not-close",
+        Level.WARNING,
+        Scope.RECIPE,
+        message="The plastic that goes in is not the plastic that comes out.",
+        checks="the charge, less tray loss, flash, chips and dust, against volume × solid density of the part",
+        why="somewhere a size, a mass or a cut is not what the recipe says, or the part has holes in it",
+        do="weigh part, flash and chips once; then correct charge, machining_stock, flash or what is cut away",
+        sources=("derived: a mass balance", "judgement: a warning over 5 %, an error over 15 % of the charge"),
+        reads=("fact:mass gap",),
+        test=_mass,
+        may_read=("formula.charge",),
     ),
     Rule(
         "jurisdiction-missing",

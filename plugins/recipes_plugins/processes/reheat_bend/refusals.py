@@ -22,7 +22,11 @@ def _flame(r: Reading) -> Iterator[Hit]:
 def _not_bent(r: Reading) -> Iterator[Hit]:
     if r.known("resin:not bent"):
         name = r.word("resin:name")
-        yield Hit("lot.resin", f"{r.word('resin:id')}: {r.word('resin:not bent')}", message=f"{name} is not bent in a small shop.")
+        yield Hit(
+            "lot.resin",
+            f"{r.word('resin:id')}: {r.word('resin:not bent')}",
+            message=f"{name} is not bent in a small shop.",
+        )
 
 
 def _plain_oven(r: Reading) -> Iterator[Hit]:
