@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from recipes_core.rules import (
     claims,
+    dust,
     feedstock,
     fume,
     hands,
@@ -20,6 +21,7 @@ from recipes_core.rules import (
 
 RULES = (
     *claims.RULES,
+    *dust.RULES,
     *feedstock.RULES,
     *fume.RULES,
     *hands.RULES,
