@@ -6,6 +6,9 @@ from recipes_core.plugin_api import Process, hookimpl
 
 MELTBOOK_API = (1, 0)
 
+SOLID = ("part", "bent part", "sheet")
+"""The forms that are cut cold; the work keeps its form."""
+
 
 def _process(
     id_: str, name: str, takes: tuple[str, ...], yields: str, *marks: str, setting: str = "oven", machine: str = ""
@@ -50,6 +53,7 @@ def meltbook_processes() -> list[Process]:
         ),
         _process("cool", "Cool the part in its mould", ("pressed hot",), "part", "cools"),
         _process("demould", "Take the part out", ("part",), "part"),
+        _process("trim", "Trim the part", SOLID, "", "trims", machine="saw"),
         _process(
             "reheat-bend",
             "Heat it through and bend it",
@@ -59,4 +63,6 @@ def meltbook_processes() -> list[Process]:
             "heats plastic",
             "bends",
         ),
+        _process("plane", "Plane the part", SOLID, "", "cuts", "planes", machine="planer"),
+        _process("sand", "Sand the part", SOLID, "", "cuts", "sands", machine="sander"),
     ]

@@ -74,11 +74,11 @@ RULES = (
         Scope.STEP,
         message="The blade points at the hand.",
         checks="the direction of the blade",
-        why="the part lets go at once, and the blade goes on",
+        why="the part or the flash lets go at once, and the blade goes on",
         do="cut and lever away from the hand, with the part clamped",
         sources=("common practice",),
         reads=("blade",),
         test=lambda r: says(r, "blade", ("toward hand",), "away from the hand"),
-        on=("demould",),
+        on=("demould", "trim"),
     ),
 )
