@@ -81,6 +81,7 @@ ELSEWHERE = {
     "recipes_plugins.processes.shred.reach": ("plugins/processes/test_shred.py", "the table of reach"),
     "recipes_plugins.profiles": ("plugins/processes/test_profiles.py", "lent to processes"),
     "recipes_plugins.surroundings": ("plugins/processes/test_surroundings.py", "lent to processes"),
+    "recipes_plugins.piece": ("plugins/processes/test_piece.py", "lent to processes"),
     "recipes_plugins.processes.flake_melt.melting": ("plugins/processes/test_flake_melt.py", "the record of the melt"),
     "recipes_plugins.processes.flake_melt.vapour": ("plugins/processes/test_vapour.py", "beside the other tests"),
     "recipes_plugins.processes.flake_melt.thinner": ("rules/test_advice.py", "finds the layer that a rule advises"),

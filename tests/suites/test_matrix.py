@@ -28,10 +28,24 @@ from recipes_core.sheets import Sheet
 from recipes_core.shelf import Shelf, shelf
 
 TODAY = date(2026, 11, 25)
-PROCESSES = (
-    "sort wash dry shred weigh flake-melt fold mould-preheat sheet-press mould-press cool demould trim reheat-bend plane "
-    "sand"
-).split()
+PROCESSES = [
+    "sort",
+    "wash",
+    "dry",
+    "shred",
+    "weigh",
+    "flake-melt",
+    "fold",
+    "mould-preheat",
+    "sheet-press",
+    "mould-press",
+    "cool",
+    "demould",
+    "trim",
+    "reheat-bend",
+    "plane",
+    "sand",
+]
 MATRIX = """
 hdpe    J J J J J J J J J J J J J J J J
 ldpe    J J J J J J J J J J J J J ? ? J

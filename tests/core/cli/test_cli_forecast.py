@@ -39,8 +39,10 @@ def test_the_cautions_of_a_process_stand_before_its_numbers(
     """Everybody who reads the numbers reads them."""
     main(["forecast", trial])
     shown = capsys.readouterr().out
-    for texts in app.cautions(shop.shelf).values():
-        assert all(text in shown for text in texts)
+    cautions = app.cautions(shop.shelf)
+    for step in shop.recipe().steps:
+        assert cautions[step.process]
+        assert all(text in shown for text in cautions[step.process])
 
 
 def test_an_output_file(trial: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
