@@ -47,6 +47,7 @@ _SHEET_FIELDS: Mapping[str, str] = {
 }
 
 
+_BY_HAND = ("hand", "knife", "scissors", "plane iron")
 _HEATED_LINERS: Mapping[str, tuple[str, str]] = {
     "oven": ("liner", "liner over"),
     "platens": ("liner platen top", "liner platen bottom"),
@@ -108,6 +109,13 @@ class Case:
         if isinstance(value, Open) or isinstance(ends, Open):
             return value if isinstance(value, Open) else ends
         return Given((number(value), *ends.value), value.text, value.origin)
+
+    @property
+    def runs_machine(self) -> bool:
+        """Whether blades or a belt run in this step: not where it says that a hand does it."""
+        if not self.machine or self.step is None:
+            return False
+        return self.recipe.raw((*self.step.path, "by")) not in _BY_HAND
 
     def path(self, name: str) -> tuple[Path, str | None]:
         """The path that a name stands for, and the process whose schema defines it, if it is a step's own."""

@@ -6,7 +6,7 @@ one shipped sheet.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from typing import Any
 
@@ -74,4 +74,14 @@ def stocked(shelf: Shelf, more: Mapping[str, Mapping[str, Any]] | None = None) -
     shipped = shelf.library.resins
     made = {name: made_from(shipped["hdpe"], name, values) for name, values in {**TRIALS, **(more or {})}.items()}
     resins = {**{name: shipped[name] for name in shipped}, **made}
-    return replace(shelf, library=Library(resins, shelf.library.liners, shelf.library.materials))
+    liners = {name: _letting_go(shelf.library.liners[name], made) for name in shelf.library.liners}
+    return replace(shelf, library=Library(resins, liners, shelf.library.materials))
+
+
+def _letting_go(liner: Sheet, resins: Iterable[str]) -> Sheet:
+    """A liner that does with the trial plastics as it does with polyethylene."""
+    values = {
+        name: {**entry, "value": [*entry["value"], *resins]} if "hdpe" in entry.get("value", ()) else entry
+        for name, entry in liner.values.items()
+    }
+    return replace(liner, document=replace(liner.document, data={**liner.document.data, "values": values}))

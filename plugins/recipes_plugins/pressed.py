@@ -50,6 +50,20 @@ class Pressed:
         """The hotter outer face of the walls ``time`` seconds after full force, K."""
         return profiles.at(self.history.times, self._outer(), self.closing + time)
 
+    def inner(self, time: float | Array) -> Array:
+        """The hotter inner face of the walls ``time`` seconds after full force, K."""
+        slab = self.history.slab
+        bottom = self.history.temperature[:, slab.cells_of(self.part - 1).stop - 1]
+        top = self.history.temperature[:, slab.cells_of(self.part + 1).start]
+        return profiles.at(self.history.times, np.maximum(bottom, top), self.closing + time)
+
+    def uneven(self, time: Array) -> Array:
+        """How far apart the two faces of the part are ``time`` seconds after full force, K."""
+        cells = self.history.slab.cells_of(self.part)
+        faces = self.history.temperature[:, [cells.start, cells.stop - 1]]
+        first, last = profiles.at(self.history.times, faces, self.closing + time)
+        return np.asarray(np.abs(first - last))
+
     def below(self, level: float, outside: bool = False) -> Array:
         """From when on the core (or the outside of the walls) stays below a temperature, s after full force.
 

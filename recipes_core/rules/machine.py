@@ -25,14 +25,14 @@ def _told(r: Reading) -> list[tuple[str, str]]:
 
 def _interlock_needed(r: Reading) -> tuple[str, ...]:
     """The field is asked for where a machine runs, unless the words have said enough."""
-    return ("machine.interlock",) if r.case.machine and not _told(r) else ()
+    return ("machine.interlock",) if r.case.runs_machine and not _told(r) else ()
 
 
 def _bypassed(r: Reading) -> Iterator[Hit]:
     told = _told(r)
     for name, clause in told:
         yield Hit(name, f"“{clause}”", "no way round anything that protects")
-    if r.case.machine and not told:
+    if r.case.runs_machine and not told:
         yield from says(r, "machine.interlock", ("bypassed",), "an interlock that works")
 
 
@@ -84,7 +84,8 @@ RULES = (
         sources=("published: 29 CFR 1910.212(a)(1), United States, training copy; other places have their own rules",),
         reads=("machine.guard",),
         test=lambda r: says(r, "machine.guard", ("open", "removed", "none"), "fitted, and shut while it runs"),
-        on=("cuts",),
+        on=("cuts", "trims"),
+        when=lambda r: r.case.runs_machine,
         absolute=True,
     ),
     Rule(
@@ -98,7 +99,8 @@ RULES = (
         sources=("common practice",),
         reads=("machine.hands", "machine.loose_clothing"),
         test=_gloves,
-        on=("cuts",),
+        on=("cuts", "trims"),
+        when=lambda r: r.case.runs_machine,
         may_read=("hands",),
     ),
     Rule(
@@ -116,7 +118,8 @@ RULES = (
         ),
         reads=("gear",),
         test=_gear,
-        on=("cuts",),
+        on=("cuts", "trims"),
+        when=lambda r: r.case.runs_machine,
     ),
     Rule(
         "dust-layer",
@@ -132,7 +135,8 @@ RULES = (
         ),
         reads=("machine.dust_layer", "machine.dust"),
         test=_dust,
-        on=("cuts",),
+        on=("cuts", "trims"),
+        when=lambda r: r.case.runs_machine,
     ),
     Rule(
         "compressed-air",
@@ -145,7 +149,8 @@ RULES = (
         sources=("published: 29 CFR 1926.302(b)(4), United States, as quoted in an official letter of 2000",),
         reads=("machine.cleaned_by",),
         test=lambda r: says(r, "machine.cleaned_by", ("compressed air",), "a vacuum cleaner or a damp cloth"),
-        on=("cuts",),
+        on=("cuts", "trims"),
+        when=lambda r: r.case.runs_machine,
     ),
     Rule(
         "restarts-by-itself",
@@ -158,6 +163,7 @@ RULES = (
         sources=("published: training page of a national agency on woodworking machines, United States",),
         reads=("machine.restart",),
         test=lambda r: says(r, "machine.restart", ("by itself",), "a switch that has to be pressed again"),
-        on=("cuts",),
+        on=("cuts", "trims"),
+        when=lambda r: r.case.runs_machine,
     ),
 )

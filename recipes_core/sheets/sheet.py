@@ -43,7 +43,7 @@ class Sheet:
     what: str
     id: str
     name: str
-    _known: dict[str, Given | Open] = field(default_factory=dict, compare=False, repr=False)
+    _known: dict[str, Given | Open] = field(default_factory=dict, init=False, compare=False, repr=False)
 
     def get(self, name: str) -> Given | Open:
         """A value in SI, open where the sheet gives none.

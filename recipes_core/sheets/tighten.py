@@ -48,7 +48,7 @@ def tightened(base: Sheet, by: Sheet) -> Sheet:
             values[name] = by.values[name]
     sources = {**base.sources, **by.sources}
     data = {**base.document.data, "values": values, "sources": sources}
-    return replace(base, document=replace(base.document, data=data), _known={})
+    return replace(base, document=replace(base.document, data=data))
 
 
 def _stricter(name: str, base: Sheet, by: Sheet) -> bool:

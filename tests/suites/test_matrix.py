@@ -258,7 +258,7 @@ def altered(sheet: Sheet, name: str) -> Iterator[Sheet]:
     else:
         return
     data = {**sheet.document.data, "values": values}
-    yield replace(sheet, document=replace(sheet.document, data=data), _known={})
+    yield replace(sheet, document=replace(sheet.document, data=data))
 
 
 def larger(words: str) -> str:

@@ -48,7 +48,7 @@ def forecast(case: Case, work: Work) -> Outcome:
         _of(cooling, "core when cooling starts", "temperature", _start, hold=work.hold),
         _of(cooling, "core when opened", "temperature", lambda cooling, opened: cooling.core(opened[0]), opened=opened),
         _of(cooling, "outside when opened", "temperature", _outside, opened=opened),
-        _of(cooling, "mould at the start", "temperature", lambda cooling: cooling.wall[0]),
+        _of(cooling, "mould at the start", "temperature", lambda cooling: cooling.inner(-cooling.closing)),
         _of(
             cooling, "mould when opened", "temperature", lambda cooling, opened: cooling.inner(opened[0]), opened=opened
         ),

@@ -98,20 +98,6 @@ class Pressing(Pressed):
         slab, air = self._slab(), self.mould.air.members()
         self.history = self._follow(slab, self._temperatures(slab), air, self._duration(air))
 
-    def inner(self, time: float | Array) -> Array:
-        """The hotter inner face of the mould ``time`` seconds after full force, K."""
-        slab = self.history.slab
-        bottom = self.history.temperature[:, slab.cells_of(self.part - 1).stop - 1]
-        top = self.history.temperature[:, slab.cells_of(self.part + 1).start]
-        return profiles.at(self.history.times, np.maximum(bottom, top), self.closing + time)
-
-    def uneven(self, time: Array) -> Array:
-        """How far apart the two faces of the part are ``time`` seconds after full force, K."""
-        cells = self.history.slab.cells_of(self.part)
-        faces = self.history.temperature[:, [cells.start, cells.stop - 1]]
-        first, last = profiles.at(self.history.times, faces, self.closing + time)
-        return np.asarray(np.abs(first - last))
-
     def _duration(self, air: Array) -> Array:
         """Roughly when all is within WARM of the air, s, to choose steps by: heat to lose over a mean loss."""
         mould, (mass, rim, outer) = self.mould, self.mould.shares
