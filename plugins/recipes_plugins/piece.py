@@ -75,6 +75,14 @@ def warmth(case: Case, work: Work) -> Fact:
     )
 
 
+def density(case: Case) -> Value:
+    """The density of the solid, kg/m³; the plastic's name is asked for where its sheet can only give a span."""
+    value = case.get("resin:density solid")
+    if isinstance(value, Given) and isinstance(value.value, tuple):
+        return case.resin_ids()[0]
+    return value
+
+
 def removed_mass(case: Case, name: str, off: Value) -> Fact:
     """What a layer taken off the whole face weighs, kg."""
     return calc(
@@ -84,7 +92,7 @@ def removed_mass(case: Case, name: str, off: Value) -> Fact:
         lambda face, off, density: [first(face) * first(off) * density],
         face=area(case),
         off=off,
-        density=case.get("resin:density solid"),
+        density=density(case),
     )
 
 

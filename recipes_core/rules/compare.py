@@ -66,6 +66,11 @@ def cuts(r: Reading) -> bool:
     return bool(r.fact("cutting steps").numbers)
 
 
+def resin_said(r: Reading) -> str:
+    """What a lot says of its resin, ``unknown`` included; the rule must read ``lot.resin``."""
+    return str(r.text("lot.resin") or r.case.recipe.raw(r.path("lot.resin")) or "no name")
+
+
 def says(r: Reading, name: str, wrong: Iterable[str], wanted: str) -> Iterator[Hit]:
     """One hit if the field says one of the wrong words."""
     bad = [word for word in r.words(name) if word in frozenset(wrong)]

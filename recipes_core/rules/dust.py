@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from recipes_core.facts import Given, Open
 from recipes_core.findings import Level
+from recipes_core.rules.compare import resin_said
 from recipes_core.rules.feedstock import DENIED, DENIED_FAMILIES
 from recipes_core.rules.rule import Hit, Rule, Scope
 
@@ -54,7 +55,7 @@ def _toxic(r: Reading) -> Iterator[Hit]:
         )
     elif sanded and not name:
         told = "Nobody knows what this plastic is, and the recipe sands it."
-        yield Hit("lot.resin", r.text("lot.resin") or "no name", "one named plastic, proved twice", message=told)
+        yield Hit("lot.resin", resin_said(r), "one named plastic, proved twice", message=told)
     elif sanded and (name in DENIED or family in DENIED_FAMILIES):
         told = f"{name.upper()} must not be sanded here."
         yield Hit("lot.resin", name, "no plastic that holds chlorine, and no acetal", message=told)

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from recipes_core.findings import Level
 from recipes_core.quantities import Dimension, show
-from recipes_core.rules.compare import above, heats, says
+from recipes_core.rules.compare import above, heats, resin_said, says
 from recipes_core.rules.rule import Hit, Rule, Scope
 
 if TYPE_CHECKING:
@@ -39,10 +39,9 @@ def _denied(r: Reading) -> Iterator[Hit]:
 
 
 def _unknown(r: Reading) -> Iterator[Hit]:
-    said = r.text("lot.resin") or r.case.recipe.raw(r.path("lot.resin")) or "no name"
     unnamed = r.known("resin:family") and r.word("resin:family") == "unidentified"
     if _hot(r) and (not r.known("lot.resin") or r.word("lot.resin") == "mixed" or unnamed):
-        yield Hit("lot.resin", str(said), "one named plastic, proved twice")
+        yield Hit("lot.resin", resin_said(r), "one named plastic, proved twice")
 
 
 def _black_or_electronic(r: Reading) -> Iterator[Hit]:

@@ -84,7 +84,7 @@ TELLING = {
     "mould-press": "core set after",
     "cool": "core when opened",
     "demould": "cold length",
-    "trim": "cut off",
+    "trim": "trimmed off",
     "reheat-bend": "set after",
     "plane": "deepest cut",
     "sand": "surface when sanded",
@@ -147,11 +147,11 @@ def step(process: str, oven: str) -> dict[str, Any]:
                         "closing_time": "20 s"},
         "mould-press": {"transfer": "10 s", "closing_time": "10 s", "force": "40 kN", "hold": "15 min"},
         "cool": {"in": "mould", "at_least": "40 min", "done": "core below 60 °C"},
-        "trim": {"by": "knife", "blade": "away", "flash": "5 %"},
+        "trim": {"by": "knife", "blade": "away"},
         "reheat-bend": {"oven": oven, "oven_start": "hot", "at_least": "30 min", "at_most": "40 min", "supported": "yes", "turned": "90 deg",
                         "radius": "40 mm", "hold": "15 min", "former": {"material": "softwood", "wall": "20 mm"}},
-        "plane": {"cut": "0.5 mm", "to": "9 mm"},
-        "sand": {"by": "machine"},
+        "plane": {"cut": "0.5 mm", "to": "9 mm", "part_at": "20 °C"},
+        "sand": {"by": "machine", "off": "0.2 mm", "part_at": "20 °C"},
     }  # fmt: skip
     return {"id": process, "process": process, **own.get(process, {})}
 

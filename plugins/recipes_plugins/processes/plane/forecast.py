@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from math import inf
 from typing import TYPE_CHECKING
 
 from recipes_core.physics import cutting
@@ -50,9 +51,22 @@ def forecast(case: Case, work: Work) -> Outcome:
     chips = piece.removed_mass(case, "chips", off)
     mass, warm = piece.mass_left(work, chips), piece.warmth(case, work)
     unlike = _unlike(case, off, passes, cut)
-    facts = (*_marks(case), before, off, passes, left, share, unlike, chips, mass, warm)
+    facts = (*_marks(case), _deepest(case), before, off, passes, left, share, unlike, chips, mass, warm)
     outcome = work.after(work.form, thickness=left, mass=mass, left_warm=warm)
     return Outcome(outcome, {f.name: f for f in facts})
+
+
+def _deepest(case: Case) -> Fact:
+    """The deepest cut of one pass: what the sheet bears, or the maker of the planer allows where that is less."""
+    allowed = case.middle("machine.max_cut")
+    return calc(
+        "deepest cut",
+        "length",
+        "the smaller of the sheet's and the machine's",
+        lambda bears, allowed=inf: [min(bears, allowed)],
+        bears=case.get("resin:planing cut"),
+        **({"allowed": allowed} if isinstance(allowed, Given) else {}),
+    )
 
 
 def _marks(case: Case) -> tuple[Fact, ...]:

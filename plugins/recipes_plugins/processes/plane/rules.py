@@ -53,10 +53,7 @@ def _short(r: Reading) -> Iterator[Hit]:
 
 
 def _deep(r: Reading) -> Iterator[Hit]:
-    deepest = r.si("resin:planing cut")
-    if r.known("machine.max_cut"):
-        deepest = min(deepest, r.si("machine.max_cut"))
-    yield from over("cut", r.upper("cut"), deepest, LENGTH)
+    yield from over("cut", r.upper("cut"), r.fact("deepest cut").nominal, LENGTH)
 
 
 def _coarse(r: Reading) -> Iterator[Hit]:
@@ -160,10 +157,9 @@ RULES = (
             "published: a planer maker's manual (1.6 mm for boards of 140 to 305 mm width)",
             "judgement: carried over to plastic, for which nothing is published",
         ),
-        reads=("cut", "resin:planing cut"),
+        reads=("cut", "fact:deepest cut"),
         test=_deep,
         on=("plane",),
-        may_read=("machine.max_cut",),
     ),
     Rule(
         "marks-too-coarse",

@@ -53,7 +53,7 @@ def _surface(case: Case, warm: Value) -> Fact:
         contact_area=case.middle("machine.contact_area"),
         contact_time=case.middle("machine.contact_time"),
         conductivity=case.get("resin:conductivity solid"),
-        density=case.get("resin:density solid"),
+        density=piece.density(case),
         heat_capacity=case.get("resin:heat capacity solid"),
         into_the_part=INTO_THE_PART,
     )

@@ -20,7 +20,7 @@ def forecast(case: Case, work: Work) -> Outcome:
         "mass ÷ solid density",
         lambda off, density: [off[0] / density],
         off=off,
-        density=case.get("resin:density solid"),
+        density=piece.density(case),
     )
     left = piece.mass_left(work, off)
     return Outcome(work.after(work.form, mass=left), {f.name: f for f in (off, volume, left)})
@@ -40,5 +40,5 @@ def _off(case: Case, work: Work) -> Fact:
         flash_allowance=case.middle("formula.flash_allowance"),
         face=piece.area(case),
         thickness=piece.thickness(case, work),
-        density=case.get("resin:density solid"),
+        density=piece.density(case),
     )
