@@ -148,7 +148,8 @@ def step(process: str, oven: str) -> dict[str, Any]:
         "mould-press": {"transfer": "10 s", "closing_time": "10 s", "force": "40 kN", "hold": "15 min"},
         "cool": {"in": "mould", "at_least": "40 min", "done": "core below 60 °C"},
         "trim": {"by": "knife", "blade": "away"},
-        "reheat-bend": {"oven": oven, "oven_start": "hot", "at_least": "30 min", "at_most": "40 min", "supported": "yes", "turned": "90 deg",
+        "reheat-bend": {"oven": oven, "oven_start": "hot",
+                        "at_least": "30 min", "at_most": "40 min", "supported": "yes", "turned": "90 deg",
                         "radius": "40 mm", "hold": "15 min", "former": {"material": "softwood", "wall": "20 mm"}},
         "plane": {"cut": "0.5 mm", "to": "9 mm", "part_at": "20 °C"},
         "sand": {"by": "machine", "off": "0.2 mm", "part_at": "20 °C"},
@@ -163,7 +164,8 @@ def recipe(resin: str, *processes: str) -> dict[str, Any]:
     form = "flake" if (resin, first) == ("pet", "dry") else form  # the hours on record are those of flake
     form = "item" if first in ("sort", "wash", "shred") else form
     oven = "155 °C" if "reheat-bend" in processes else DRYING.get(resin, "65 °C") if first == "dry" else "185 °C"
-    lot = {"resin": resin, "share": "100 %", "form": form, "thickness": "10 mm", "colour": "natural", "from": "household",
+    lot = {"resin": resin, "share": "100 %", "form": form, "thickness": "10 mm", "colour": "natural",
+           "from": "household",
            "past_contents": "none", "identified_by": ["moulded mark", "infrared"], "every_piece_checked": "yes",
            "removed": ["metal", "labels", "batteries", "closed containers", "pressure cans", "lighters"],
            "moisture": "dry to touch", "origin": "post-consumer", "grade": "injection"}  # fmt: skip
