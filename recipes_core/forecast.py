@@ -11,6 +11,7 @@ from recipes_core.case import Case, Value, number, upper
 from recipes_core.errors import reason
 from recipes_core.facts import Fact, Given, Open, calc
 from recipes_core.findings import Finding, Kind, Level, Path
+from recipes_core.identity import evidence_of_lots
 from recipes_core.marking import mark_of
 from recipes_core.mass import TRIMS, mass_gap
 from recipes_core.mixing import melt_flow_ratio, pairs
@@ -126,6 +127,11 @@ def _whole(
         "cutting steps": _record("cutting steps", tuple(name for name, m in marks.items() if "cuts" in m)),
         "sanding steps": _record("sanding steps", sanding),
         "planing steps": _record("planing steps", planing),
+        "sorting steps": _record("sorting steps", tuple(name for name, m in marks.items() if "sorts" in m)),
+        "machines": _record("machines", frozenset(kinds[s.process].machine for s in recipe.steps if s.process in kinds)),
+        "unwashed step": _record("unwashed step", _unwashed(recipe, kinds)),
+        "texts": _record("texts", tuple(_texts(recipe))),
+        "evidence": _record("evidence", evidence_of_lots(start)),
         "melts": _record("melts", sum("melts" in m for m in marks.values())),
         "hottest setting": _record("hottest setting", hottest),
         "plastic heated to": _record("plastic heated to", heated_to),
@@ -163,6 +169,23 @@ def _shares(recipe: Recipe) -> Fact:
             return Fact("sum of shares", "share", share, "")
     total = sum(number(s) for s in shares)
     return _record("sum of shares", total if shares else 1.0)
+
+
+def _unwashed(recipe: Recipe, kinds: Mapping[str, Kindred]) -> str:
+    """The first step that shreds or heats plastic, if none before it washes; else an empty text."""
+    for kind, step in ((kinds[s.process], s) for s in recipe.steps if s.process in kinds):
+        if "washes" in kind.marks:
+            return ""
+        if kind.machine == "shredder" or kind.marks & {"heats plastic", "dries"}:
+            return step.id
+    return ""
+
+
+def _texts(recipe: Recipe) -> Iterator[tuple[Path, str]]:
+    """What the recipe and its steps say in free words."""
+    for path in (("notes",), *((*step.path, key) for step in recipe.steps for key in ("notes", "until"))):
+        if isinstance(text := recipe.raw(path), str):
+            yield path, text
 
 
 def _stated_hazards(recipe: Recipe) -> Iterator[tuple[Path, Mapping[str, Any]]]:

@@ -25,6 +25,7 @@ import pluggy
 from recipes_core.case import Case, Value, number, upper
 from recipes_core.facts import Basis, Fact, Given, Open, assumed, calc, missing
 from recipes_core.findings import Change, Level, Way
+from recipes_core.identity import Evidence, beside, evidence_of_lots, gap
 from recipes_core.oven import oven_air
 from recipes_core.quantities import Dimension, show
 from recipes_core.rules.compare import above, below, longer, over, says, show_band, too_cold, too_short, under
@@ -44,6 +45,7 @@ __all__ = [
     "Case",
     "Change",
     "Dimension",
+    "Evidence",
     "Fact",
     "Given",
     "Hit",
@@ -63,7 +65,10 @@ __all__ = [
     "above",
     "assumed",
     "below",
+    "beside",
     "calc",
+    "evidence_of_lots",
+    "gap",
     "hookimpl",
     "longer",
     "members",
