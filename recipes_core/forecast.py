@@ -128,7 +128,9 @@ def _whole(
         "sanding steps": _record("sanding steps", sanding),
         "planing steps": _record("planing steps", planing),
         "sorting steps": _record("sorting steps", tuple(name for name, m in marks.items() if "sorts" in m)),
-        "machines": _record("machines", frozenset(kinds[s.process].machine for s in recipe.steps if s.process in kinds)),
+        "machines": _record(
+            "machines", frozenset(kinds[s.process].machine for s in recipe.steps if s.process in kinds)
+        ),
         "unwashed step": _record("unwashed step", _unwashed(recipe, kinds)),
         "texts": _record("texts", tuple(_texts(recipe))),
         "evidence": _record("evidence", evidence_of_lots(start)),

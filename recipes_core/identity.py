@@ -88,7 +88,7 @@ def kinds_of(library: Library) -> dict[str, Kind]:
         except DataError:
             continue
         if isinstance(window, Given) and not (isinstance(family, Given) and family.value == "unidentified"):
-            found[name] = Kind(name, _word(code), _word(symbol), *window.value, window)
+            found[name] = Kind(name, _word(code), _word(symbol), *ends_of(window), window)
     return found
 
 

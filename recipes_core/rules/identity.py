@@ -44,9 +44,9 @@ def _few(r: Reading) -> Iterator[Hit]:
 def _against(evidence: Evidence) -> Iterator[Proof]:
     """Proofs that leave other plastics; a density that fits no plastic at all is the filler's doing, not a name."""
     for proof in evidence.proofs:
-        if evidence.claim and proof.left is not None and evidence.claim.name not in proof.left:
-            if proof.left or proof.name != WEIGHED:
-                yield proof
+        other = evidence.claim and proof.left is not None and evidence.claim.name not in proof.left
+        if other and (proof.left or proof.name != WEIGHED):
+            yield proof
 
 
 def _read(r: Reading) -> bool:
@@ -170,7 +170,10 @@ RULES = (
         "one must wholly float in it and another wholly sink",
         why="where both float, or a plastic may do either, the float proves nothing",
         do="mix the liquid to a density between the two windows, and measure it with a hydrometer",
-        sources=("derived: the density windows of the sheets at hand", "common practice: a liquid between two floaters"),
+        sources=(
+            "derived: the density windows of the sheets at hand",
+            "common practice: a liquid between two floaters",
+        ),
         reads=("lot.resin", "lot.pair_floats", "fact:evidence"),
         test=_unsplit,
         when=lambda r: r.known("lot.pair_floats"),

@@ -20,7 +20,7 @@ CLEAN_ENOUGH = "only food, drink, cooking oil, detergent or bleach"
 
 def _unanswerable(r: Reading) -> bool:
     """Whether somebody looked and could not tell what it held."""
-    return r.case.recipe.raw(r.path("lot.past_contents")) == UNKNOWN
+    return bool(r.case.recipe.raw(r.path("lot.past_contents")) == UNKNOWN)
 
 
 def _held(r: Reading) -> Iterator[Hit]:
