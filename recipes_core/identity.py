@@ -169,13 +169,15 @@ def _marked(text: str, kinds: Mapping[str, Kind]) -> frozenset[str]:
 
 
 def _named(token: str, kinds: Mapping[str, Kind]) -> frozenset[str]:
-    """A number is a code; letters are a name or a symbol, of which the part before the hyphen stands for all of it."""
+    """A number is a code; letters are a symbol, in short where its head stands alone, or a name."""
     number = WORDS.get(token, token.lstrip("0") if token.isdigit() else "")
     if number:
         return frozenset(k.name for k in kinds.values() if k.code == number)
-    exact = frozenset(k.name for k in kinds.values() if token == k.name or ("-" in token and token == k.symbol))
+    if "-" in token and (exact := frozenset(k.name for k in kinds.values() if token == k.symbol)):
+        return exact
     head = token.partition("-")[0]
-    return exact or frozenset(k.name for k in kinds.values() if head in (k.head, k.head.rstrip("0123456789")))
+    headed = frozenset(k.name for k in kinds.values() if head in (k.head, k.head.rstrip("0123456789")))
+    return headed or frozenset({token} & kinds.keys())
 
 
 def _beside(liquid: object, claim: Kind | None, kinds: Mapping[str, Kind]) -> frozenset[str] | None:

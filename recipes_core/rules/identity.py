@@ -228,10 +228,7 @@ RULES = (
         checks="the name of the lot, and the names of the lots that a blend was made of",
         why="when one bad piece turns up, nobody knows which parts it went into",
         do="give the lot a name and write down what went into it; a label on the bag is enough",
-        sources=(
-            "memory: traceability in recycling, commonly quoted from EN 15343; check the standard",
-            "judgement: a note is enough",
-        ),
+        sources=("common practice: lots of scrap are followed by their names", "judgement: a note is enough"),
         reads=(),
         test=_untraced,
         may_read=("lot.lot", "lot.resin"),
