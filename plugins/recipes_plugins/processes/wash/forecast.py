@@ -60,8 +60,12 @@ def _before(case: Case) -> Fact:
     earlier = [s for s in case.recipe.steps if s.process == "wash" and s.index < index]
     if earlier:
         agents = case.recipe.get((*earlier[-1].path, "agents"), "wash")
-        return calc("left from before", "record", "", lambda agents: tuple(agents), agents=agents)
+        return calc("left from before", "record", "", _all, agents=agents)
     lots = [case.recipe.get(("formula", "feedstock", lot, "past_contents")) for lot in case.recipe.lots]
     held = ["unknown" if isinstance(v, Open) else str(v.value) for v in lots if v is not None]
     left = tuple(RESIDUE.get(word, word) for word in held)
     return Fact("left from before", "record", left, "")
+
+
+def _all(agents: tuple[str, ...]) -> tuple[str, ...]:
+    return agents

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from recipes_core.plugin_api import Dimension, Hit, Level, Rule, Scope, above, says, show, under
+from recipes_core.plugin_api import Dimension, Hit, Level, Rule, Scope, above, says, under
 from recipes_plugins import profiles
 
 if TYPE_CHECKING:
@@ -13,6 +13,8 @@ if TYPE_CHECKING:
 
 LENGTH = Dimension.LENGTH
 COARSE, FINE, CLEAR = 1e-4, 5e-6, 2.0
+STAGES = "100 µm at most, then 5 µm at most"
+"""Meshes are sold in µm wherever inches are used too."""
 GASSING = ("ammonia", "acid")
 
 
@@ -52,8 +54,7 @@ def _drain(r: Reading) -> Iterator[Hit]:
     fine = [mesh for mesh in meshes if not above(mesh, FINE, LENGTH)]
     stages = [mesh for mesh in meshes if not above(mesh, COARSE, LENGTH)]
     if not fine or len(stages) < 2:
-        limit = f"{show(COARSE, LENGTH)} at most, then {show(FINE, LENGTH)} at most"
-        yield Hit("filter", r.text("filter"), limit, do=_cure(r))
+        yield Hit("filter", r.text("filter"), STAGES, do=_cure(r))
 
 
 def _cure(r: Reading) -> str:
