@@ -67,6 +67,7 @@ ELSEWHERE = {
     "recipes_core.sheets.properties": ("core/test_sheets.py", "one test module for the small package"),
     "recipes_core.sheets.blend": ("core/test_blend.py", "beside the other tests of sheets"),
     "recipes_core.sheets.tighten": ("core/test_tighten.py", "beside the other tests of sheets"),
+    "recipes_core.whole": ("core/test_forecast_walk.py", "its facts are seen on the walk"),
     "recipes_core.sheets.states": ("core/test_states.py", "beside the other tests of sheets"),
     "recipes_core.sheets.sheet": ("core/test_sheets.py", "one test module for the small package"),
     **{f"recipes_core.rules.{name}": ("rules/test_cases.py", "its rules have their cases there") for name in RULES},
