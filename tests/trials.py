@@ -66,7 +66,7 @@ def made_from(sheet: Sheet, name: str, values: Mapping[str, Any]) -> Sheet:
     own = {key: value for key, value in values.items() if key not in head and value is not None}
     kept = {key: value for key, value in sheet.values.items() if key not in values and "drying" not in key}
     data = {**sheet.document.data, "id": name, **head, "values": {**kept, **own}}
-    return replace(sheet, id=name, name=name, document=replace(sheet.document, data=data), _known={})
+    return replace(sheet, id=name, name=name, document=replace(sheet.document, data=data))
 
 
 def stocked(shelf: Shelf, more: Mapping[str, Mapping[str, Any]] | None = None) -> Shelf:
