@@ -2,7 +2,8 @@
 
 A proof speaks by its reading. The mark says what stands there; a piece that floats in water is lighter than water; in
 the second liquid it did what its own plastic must do there, floated or sunk; a density fits every plastic whose window
-it meets. A proof whose reading nobody wrote down says nothing here.
+it meets. A proof whose reading nobody wrote down says nothing here; where a filler or foam is stated, every proof by
+density leaves all.
 """
 
 from __future__ import annotations
@@ -25,6 +26,8 @@ MARK, FLOATS, LIQUID, WEIGHED = "moulded mark", "float in water", "float in seco
 NAMING = frozenset({"object with known maker's sheet", "infrared", "trained person"})
 """Proofs whose answer is a name."""
 BY_DENSITY = frozenset({FLOATS, LIQUID, WEIGHED})
+ALTERED = ("mineral", "fibre", "foamed")
+"""What changes how a plastic weighs: no density tells then what it is."""
 WORDS = {"pete": "1", "v": "3", "other": "7"}
 """What stands under the triangle beside the plain symbols, by number."""
 _TOKEN = re.compile(r"[A-Za-z][A-Za-z0-9]*(?:-[A-Za-z0-9]+)*|[0-9]+")
@@ -103,10 +106,13 @@ def evidence(case: Case, kinds: Mapping[str, Kind]) -> Evidence:
         names.append(MARK)
     if isinstance(density, Given) and WEIGHED not in names:
         names.append(WEIGHED)
-    liquid = case.get("lot.pair_floats")
+    liquid, filled = case.get("lot.pair_floats"), case.get("lot.filled")
+    altered = isinstance(filled, Given) and filled.value in ALTERED
     proofs = []
     for name in names:
-        if name == MARK:
+        if altered and name in BY_DENSITY:
+            proofs.append(Proof(name, "lot.filled", frozenset(kinds)))
+        elif name == MARK:
             left = _marked(mark.text, kinds) if isinstance(mark, Given) else None
             proofs.append(Proof(name, "lot.mark_seen", left))
         elif name == FLOATS:

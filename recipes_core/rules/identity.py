@@ -6,7 +6,19 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from recipes_core.findings import Level
-from recipes_core.identity import BY_DENSITY, LIQUID, MARK, WEIGHED, Evidence, Proof, beside, ends_of, gap, splits
+from recipes_core.identity import (
+    ALTERED,
+    BY_DENSITY,
+    LIQUID,
+    MARK,
+    WEIGHED,
+    Evidence,
+    Proof,
+    beside,
+    ends_of,
+    gap,
+    splits,
+)
 from recipes_core.quantities import Dimension, show
 from recipes_core.rules.burning import burning_told
 from recipes_core.rules.compare import says
@@ -19,7 +31,6 @@ FLAME = "flame or smell"
 UNPROVED = frozenset({FLAME, "none"})
 READINGS = {MARK: "lot.mark_seen", LIQUID: "lot.pair_floats", WEIGHED: "lot.density"}
 """Proof → the field that says what was read."""
-ALTERED = ("mineral", "fibre", "foamed")
 
 
 def _evidence(r: Reading) -> Evidence:
@@ -59,7 +70,8 @@ def _read(r: Reading) -> bool:
 def _unread(r: Reading) -> tuple[str, ...]:
     """Where a step of the recipe makes the proofs, their readings are asked for."""
     sorts = bool(r.fact("sorting steps").numbers)
-    return tuple(READINGS[name] for name in r.words("lot.identified_by") if sorts and name in READINGS)
+    told = {proof.name for proof in _evidence(r).proofs if proof.at == "lot.filled"}
+    return tuple(READINGS[n] for n in r.words("lot.identified_by") if sorts and n in READINGS and n not in told)
 
 
 def _disagree(r: Reading) -> Iterator[Hit]:
@@ -133,7 +145,7 @@ RULES = (
         Scope.LOT,
         message="One proof is not enough to name a plastic.",
         checks="the number of proofs that agree and do not rest on each other against 2; floats and weighings all "
-        "rest on density and count as one, flame and smell do not count",
+        "rest on density and count as one, and not at all in filled or foamed plastic; flame and smell do not count",
         why="marks lie and several plastics float; two proofs that agree catch most mix-ups",
         do="add a proof of another kind: a moulded mark, a density, an infrared reading, the maker's own sheet",
         sources=("common practice",),
@@ -146,7 +158,7 @@ RULES = (
         Scope.LOT,
         message="A proof says that this is another plastic.",
         checks="the named plastic against those that each proof leaves: the mark by number or letters, what floats in "
-        "water, the measured density within the windows of the sheets",
+        "water, the measured density within the windows of the sheets; no density where a filler or foam is stated",
         why="the wrong plastic is heated to the wrong heat, and some plastics give off poisonous gas at any",
         do="set the lot aside and sort it again; a plastic that two proofs do not agree on is not used",
         sources=(
