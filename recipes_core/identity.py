@@ -22,6 +22,8 @@ if TYPE_CHECKING:
 
 WATER = 998.0
 """kg/m³ of fresh water at 20 °C (commonly quoted)."""
+WEIGHING = 0.01
+"""How far off a density measured in a small shop may be, as a share of it (judgement)."""
 MARK, FLOATS, LIQUID, WEIGHED = "moulded mark", "float in water", "float in second liquid", "weighed density"
 NAMING = frozenset({"object with known maker's sheet", "infrared", "trained person"})
 """Proofs whose answer is a name."""
@@ -164,6 +166,12 @@ def _shown(density: float) -> float:
     return rounded(density, Dimension.DENSITY)
 
 
+def _measured(density: Given) -> tuple[float, float]:
+    """The lowest and the highest that a measured density may truly be."""
+    low, high = ends_of(density)
+    return _shown(low * (1.0 - WEIGHING)), _shown(high * (1.0 + WEIGHING))
+
+
 def _word(value: Given | Open) -> str:
     return str(value.value).lower() if isinstance(value, Given) else ""
 
@@ -187,19 +195,23 @@ def _named(token: str, kinds: Mapping[str, Kind]) -> frozenset[str]:
 
 
 def _beside(liquid: object, claim: Kind | None, kinds: Mapping[str, Kind]) -> frozenset[str] | None:
-    """What can do in the second liquid as the named plastic must: all, where it may do either."""
+    """What can do in the second liquid as the named plastic must: all, where it may do either.
+
+    What it must do goes by the density that is stated; what that rules out, by the worst that the density may be off.
+    """
     if not isinstance(liquid, Given) or claim is None:
         return None
     low, high = map(_shown, ends_of(liquid))
+    lightest, heaviest = _measured(liquid)
     if low >= _shown(claim.high):
-        return frozenset(k.name for k in kinds.values() if _shown(k.low) < high)
+        return frozenset(k.name for k in kinds.values() if _shown(k.low) < heaviest)
     if high <= _shown(claim.low):
-        return frozenset(k.name for k in kinds.values() if _shown(k.high) > low)
+        return frozenset(k.name for k in kinds.values() if _shown(k.high) > lightest)
     return frozenset(kinds)
 
 
 def _weighing(density: object, kinds: Mapping[str, Kind]) -> frozenset[str] | None:
     if not isinstance(density, Given):
         return None
-    low, high = map(_shown, ends_of(density))
+    low, high = _measured(density)
     return frozenset(k.name for k in kinds.values() if _shown(k.low) <= high and low <= _shown(k.high))

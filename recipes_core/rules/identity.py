@@ -12,6 +12,7 @@ from recipes_core.identity import (
     LIQUID,
     MARK,
     WEIGHED,
+    WEIGHING,
     Evidence,
     Proof,
     beside,
@@ -113,7 +114,7 @@ def _altered(r: Reading) -> Iterator[Hit]:
     evidence = _evidence(r)
     claim = evidence.claim
     if claim and any(p.name == WEIGHED and p.left == frozenset() for p in evidence.proofs):
-        window = f"{_density(claim.low)} to {_density(claim.high)}"
+        window = f"{_density(claim.low)} to {_density(claim.high)}, give or take {WEIGHING:.0%}"
         yield Hit("lot.density", r.text("lot.density"), window)
 
 
@@ -158,13 +159,15 @@ RULES = (
         Scope.LOT,
         message="A proof says that this is another plastic.",
         checks="the named plastic against those that each proof leaves: the mark by number or letters, what floats in "
-        "water, the measured density within the windows of the sheets; no density where a filler or foam is stated",
+        "water, the measured density (1 % off at most) within the windows of the sheets; no density where a "
+        "filler or foam is stated",
         why="the wrong plastic is heated to the wrong heat, and some plastics give off poisonous gas at any",
         do="set the lot aside and sort it again; a plastic that two proofs do not agree on is not used",
         sources=(
             "published: marks and numbers of ASTM D7611",
             "derived: the density windows of the sheets at hand",
             "memory: fresh water at 20 °C weighs 998 kg/m3",
+            "judgement: a density measured in a small shop may be 1 % off",
         ),
         reads=("lot.resin", "lot.identified_by", "fact:evidence", "fact:sorting steps"),
         test=_disagree,
@@ -195,10 +198,13 @@ RULES = (
         Level.WARNING,
         Scope.LOT,
         message="Something else is in this plastic, and its weight shows it.",
-        checks="the stated filler, and a measured density that fits neither the plastic's window nor any other",
+        checks="the stated filler, and a measured density (1 % off at most) that fits no plastic's window",
         why="filler, fibre or bubbles change how it weighs, flows and shrinks; the sheet's numbers do not hold for it",
         do="weigh a piece in air and in water again; if it stays so, keep the lot apart and try a small piece first",
-        sources=("derived: the density windows of the sheets at hand", "judgement: a warning is enough"),
+        sources=(
+            "derived: the density windows of the sheets at hand",
+            "judgement: a warning is enough, and a density may be 1 % off",
+        ),
         reads=("fact:evidence",),
         test=_altered,
         may_read=("lot.filled", "lot.density"),

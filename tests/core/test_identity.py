@@ -72,6 +72,9 @@ def test_the_second_liquid_says_what_the_named_plastic_must_do_in_it(shop: Shop)
     sank = left(shop, resin="hdpe", pair_floats="925 kg/m³", **liquid)["float in second liquid"]
     assert "pp" not in sank
     assert {"hdpe", "ldpe", "ps"} <= sank
+    near = left(shop, resin="hdpe", pair_floats="936 kg/m³", **liquid)["float in second liquid"]
+    assert "ldpe" in near, "932 may sink in 936, which may be 1 % less"
+    assert "pp" not in near
     assert left(shop, resin="pp", pair_floats="925 kg/m³", **liquid)["float in second liquid"] == {"pp", "ldpe"}
     assert left(shop, resin="hdpe", pair_floats="950 kg/m³", **liquid)["float in second liquid"] == set(KINDS)
     assert left(shop, resin="unknown", pair_floats="925 kg/m³", **liquid) == {}
@@ -86,6 +89,13 @@ def test_a_reading_counts_without_being_called_a_proof(shop: Shop) -> None:
     assert left(shop, resin="hdpe", identified_by=["moulded mark", "weighed density"]) == {}
     assert left(shop, resin="hdpe", density="0.98 g/cm³") == {"weighed density": set()}
     assert left(shop, resin="hdpe", density="0.93 - 0.95 g/cm³") == {"weighed density": {"hdpe", "ldpe"}}
+
+
+def test_a_weighing_may_be_a_hundredth_off(shop: Shop) -> None:
+    """912 kg/m³ may be 910 of polypropylene, 919.2 as well; 919.3 may be 910.1 at the least."""
+    assert left(shop, resin="pp", density="912 kg/m³") == {"weighed density": {"pp", "ldpe"}}
+    assert "pp" in left(shop, resin="pp", density="919.2 kg/m³")["weighed density"]
+    assert "pp" not in left(shop, resin="pp", density="919.3 kg/m³")["weighed density"]
 
 
 def test_gap_and_neighbours() -> None:
