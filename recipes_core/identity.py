@@ -177,9 +177,14 @@ def _word(value: Given | Open) -> str:
 
 
 def _marked(text: str, kinds: Mapping[str, Kind]) -> frozenset[str]:
-    """The plastics that a mark can mean; two signs that contradict each other, or none that is known, leave nothing."""
+    """The plastics that a mark can mean; two signs that contradict each other leave nothing.
+
+    Words that hold no sign are no proof, and leave all; but what stands between > and < is one, known or not.
+    """
     known = [names for token in _TOKEN.findall(text) if (names := _named(token.lower(), kinds))]
-    return frozenset.intersection(*known) if known else frozenset()
+    if known:
+        return frozenset.intersection(*known)
+    return frozenset() if text == "none" or text.startswith(">") else frozenset(kinds)
 
 
 def _named(token: str, kinds: Mapping[str, Kind]) -> frozenset[str]:

@@ -51,11 +51,12 @@ def test_published_densities_lie_in_the_windows(name: str, published: float) -> 
         (">PS-I<", {"hips"}), ("1 PETE", {"pet"}), ("PETE", {"pet"}), ("V", {"pvc"}), ("3 PVC", {"pvc"}),
         ("PETG", {"petg"}),
         ("PET", {"pet", "petg"}), ("9 ABS", {"abs"}), (">PA6-GF30<", {"pa6"}), ("PA", {"pa6", "pa66"}), ("2 PP", set()),
-        ("none", set()), ("a triangle", set()),
+        ("none", set()), (">PTFE<", set()),
+        ("a triangle", set(KINDS)), ("made by hand", set(KINDS)),
     ],
 )  # fmt: skip
 def test_what_a_mark_can_mean(shop: Shop, mark: str, names: set[str]) -> None:
-    """Numbers of ASTM D7611, symbols of ISO 1043-1; signs that contradict each other leave nothing."""
+    """Numbers of ASTM D7611, symbols of ISO 1043-1; signs that contradict each other leave nothing, mere words all."""
     assert left(shop, resin="hdpe", mark_seen=mark, identified_by=["moulded mark"]) == {"moulded mark": names}
 
 
