@@ -68,11 +68,21 @@ class Proof:
 
 @dataclass(frozen=True)
 class Evidence:
-    """All that is known of what a lot is: the plastic it is said to be, all there are, and the proofs."""
+    """All that is known of what a lot is: the plastic it is said to be, all there are, and the proofs.
+
+    ``alone``: no other plastic was asked, for its own sheet agrees with every proof.
+    """
 
     claim: Kind | None
     kinds: Mapping[str, Kind]
     proofs: tuple[Proof, ...]
+    alone: bool = False
+
+    def agrees(self, proof: Proof) -> bool:
+        """Whether the proof tells something, and leaves the plastic that the lot is said to be."""
+        if proof.left is None or self.claim is None:
+            return True
+        return self.claim.name in proof.left and (self.alone or len(proof.left) < len(self.kinds))
 
     def left(self) -> tuple[tuple[str, tuple[str, ...]], ...]:
         """The plastics that are left after each proof, one after the other."""
@@ -83,10 +93,10 @@ class Evidence:
         return tuple(steps)
 
 
-def kinds_of(library: Library) -> dict[str, Kind]:
-    """Every plastic with a name whose sheet gives a density; a sheet that cannot be read is told of elsewhere."""
+def kinds_of(library: Library, names: Iterable[str] | None = None) -> dict[str, Kind]:
+    """Every plastic (of these) with a name whose sheet gives a density; an unreadable sheet is told of elsewhere."""
     found = {}
-    for name in library.resins:
+    for name in library.resins if names is None else names:
         try:
             sheet = library.resins[name]
             window, code, symbol, family = sheet.range("density solid"), *map(sheet.get, ("code", "symbol", "family"))
@@ -129,10 +139,30 @@ def evidence(case: Case, kinds: Mapping[str, Kind]) -> Evidence:
     return Evidence(claim, kinds, tuple(proofs))
 
 
-def evidence_of_lots(case: Case) -> tuple[Evidence, ...]:
-    """The evidence of every lot, in their order."""
-    kinds = kinds_of(case.library)
-    return tuple(evidence(replace(case, lot=lot), kinds) for lot in case.recipe.lots)
+def evidence_of_lots(case: Case, sorts: bool = True) -> tuple[Evidence, ...]:
+    """The evidence of every lot, in their order.
+
+    To read every sheet takes longer than all the rest: where no step sorts, a lot whose own sheet settles it asks none.
+    """
+    lots = [replace(case, lot=lot) for lot in case.recipe.lots]
+    settled = {} if sorts else {lot.lot: found for lot in lots if (found := _alone(lot))}
+    kinds = kinds_of(case.library) if len(settled) < len(lots) else {}
+    return tuple(settled.get(lot.lot) or evidence(lot, kinds) for lot in lots)
+
+
+def _alone(case: Case) -> Evidence | None:
+    """The evidence by the sheet of the named plastic alone; None where only the others can say what a proof tells."""
+    said, mark, density = (case.get(name) for name in ("lot.resin", "lot.mark_seen", "lot.density"))
+    named = {str(said.value)} & set(case.library.resins) if isinstance(said, Given) else set()
+    found = replace(evidence(case, kinds_of(case.library, named)), alone=True)
+    claim = found.claim
+    if claim is None:
+        return found
+    signs = set(_TOKEN.findall(mark.text.lower())) if isinstance(mark, Given) else {claim.name}
+    strange = not signs or signs - {claim.name, claim.symbol, claim.code}
+    spread = isinstance(density, Given) and isinstance(density.value, tuple)
+    asked = isinstance(case.get("lot.pair_floats"), Given) or any(proof.at == "lot.filled" for proof in found.proofs)
+    return found if not strange and not spread and not asked and all(map(found.agrees, found.proofs)) else None
 
 
 def beside(kind: Kind, others: Iterable[Kind]) -> tuple[Kind, ...]:

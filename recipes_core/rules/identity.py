@@ -39,15 +39,9 @@ def _evidence(r: Reading) -> Evidence:
     return found
 
 
-def _agrees(proof: Proof, evidence: Evidence) -> bool:
-    """Whether the proof tells something, and leaves the plastic that the lot is said to be."""
-    claim = evidence.claim
-    return proof.left is None or claim is None or (claim.name in proof.left and len(proof.left) < len(evidence.kinds))
-
-
 def _few(r: Reading) -> Iterator[Hit]:
     listed, evidence = set(r.words("lot.identified_by")) - UNPROVED, _evidence(r)
-    bad = {proof.name for proof in evidence.proofs if not _agrees(proof, evidence)}
+    bad = {proof.name for proof in evidence.proofs if not evidence.agrees(proof)}
     apart = {"density" if name in BY_DENSITY else name for name in listed - bad}
     if len(apart) < 2:
         yield Hit("lot.identified_by", f"{len(apart)} proof" + "s" * (len(apart) != 1), "2 that agree")

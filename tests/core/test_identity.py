@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
 import pytest
 
 from recipes_core.errors import DataError
-from recipes_core.identity import Kind, beside, evidence, gap, kinds_of, splits
+from recipes_core.identity import Kind, beside, evidence, evidence_of_lots, gap, kinds_of, splits
 from recipes_core.shelf import shelf
 
 if TYPE_CHECKING:
@@ -97,6 +98,38 @@ def test_a_weighing_may_be_a_hundredth_off(shop: Shop) -> None:
     assert left(shop, resin="pp", density="912 kg/m³") == {"weighed density": {"pp", "ldpe"}}
     assert "pp" in left(shop, resin="pp", density="919.2 kg/m³")["weighed density"]
     assert "pp" not in left(shop, resin="pp", density="919.3 kg/m³")["weighed density"]
+
+
+@pytest.mark.parametrize(
+    ("lot", "alone"),
+    [
+        ({"identified_by": ["moulded mark", "infrared"]}, True),
+        ({"mark_seen": "2 HDPE", "density": "950 kg/m³", "identified_by": ["float in water"]}, True),
+        ({"resin": "unknown", "density": "1.4 g/cm³"}, True),
+        ({"mark_seen": "2 PP"}, False),
+        ({"mark_seen": "made by hand"}, False),
+        ({"resin": "ps", "mark_seen": "PS-I"}, False),
+        ({"density": "1.4 g/cm³"}, False),
+        ({"density": "800 - 2000 kg/m³"}, False),
+        ({"density": "1.4 g/cm³", "filled": "mineral"}, False),
+        ({"pair_floats": "925 kg/m³"}, False),
+        ({"resin": "pvc", "identified_by": ["float in water"]}, False),
+    ],
+)  # fmt: skip
+def test_other_sheets_are_read_where_the_own_one_does_not_settle_it(
+    shop: Shop, lot: dict[str, Any], alone: bool
+) -> None:
+    """What agrees is the same as when all are asked; where a step sorts, all are."""
+    library = shelf().library
+    case = replace(shop.case({"formula.feedstock": [{"form": "item", "resin": "hdpe", **lot}]}), library=library)
+    (found,) = evidence_of_lots(case, sorts=False)
+    assert found.alone is alone
+    own = {found.claim.name} if found.claim else set()
+    assert set(library.resins._read) == (own if alone else set(library.resins))  # type: ignore[attr-defined]
+    (full,) = evidence_of_lots(case)
+    assert not full.alone
+    assert set(full.kinds) == set(KINDS)
+    assert [found.agrees(proof) for proof in found.proofs] == [full.agrees(proof) for proof in full.proofs]
 
 
 def test_gap_and_neighbours() -> None:
