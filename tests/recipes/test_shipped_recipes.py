@@ -23,6 +23,7 @@ VERDICTS = {
     "hdpe/drawer-divider.yaml": NOTHING,
     "hdpe/glue-paddle.yaml": NOTHING,
     "hdpe/label-blank.yaml": NOTHING,
+    "hdpe/mixed-coaster.yaml": NOTHING,
     "hdpe/planed-block.yaml": NOTHING,
     "hips/label-sheet.yaml": CARE,
     "ldpe/knee-pad-plate.yaml": NOTHING,
