@@ -27,6 +27,7 @@ VERDICTS = {
     "hdpe/planed-block.yaml": NOTHING,
     "hips/label-sheet.yaml": CARE,
     "ldpe/knee-pad-plate.yaml": NOTHING,
+    "pc/guard-plate.yaml": CARE,
     "pc/lamp-skirt.yaml": CARE,
     "petg/cable-cover.yaml": CARE,
     "pla/luggage-tag.yaml": CARE,
