@@ -31,6 +31,7 @@ VERDICTS = {
     "pc/lamp-skirt.yaml": CARE,
     "petg/cable-cover.yaml": CARE,
     "pla/luggage-tag.yaml": CARE,
+    "pla/tag.yaml": CARE,
     "pmma/leaflet-stand.yaml": NOTHING,
     "pp/drawer-pull.yaml": NOTHING,
 }
