@@ -144,7 +144,7 @@ def evidence_of_lots(case: Case, sorts: bool = True) -> tuple[Evidence, ...]:
 
     To read every sheet takes longer than all the rest: where no step sorts, a lot whose own sheet settles it asks none.
     """
-    lots = [replace(case, lot=lot) for lot in case.recipe.lots]
+    lots = [replace(case, lot=lot) for lot in case.recipe.lots or (0,)]
     settled = {} if sorts else {lot.lot: found for lot in lots if (found := _alone(lot))}
     kinds = kinds_of(case.library) if len(settled) < len(lots) else {}
     return tuple(settled.get(lot.lot) or evidence(lot, kinds) for lot in lots)
