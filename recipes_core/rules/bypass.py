@@ -8,6 +8,8 @@ from __future__ import annotations
 
 import re
 
+from recipes_core.rules.clauses import clauses, negated, sentences
+
 _VERBS = (
     r"(?:bypass(?:es|ed|ing)?|defeat(?:s|ed|ing)?|bridg(?:e|es|ed|ing)|jumper(?:s|ed|ing)?|tap(?:e|es|ed|ing)"
     r"|wedg(?:e|es|ed|ing)|disabl(?:e|es|ed|ing)|overrid(?:e|es|den|ing)"
@@ -36,11 +38,10 @@ _ROUND = re.compile(
     rf"|\b{_GUARDS}\s+{_IS}{_DONE}\b"
 )
 _OFF = re.compile(rf"\b{_REMOVES}\s+{_SMALL}{_KEPT}\b|\b{_KEPT}\s+{_IS}(?:removed|taken\s+off)\b")
-_NEGATED = re.compile(r"\b(?:never|no|not|nobody|nor|without|cannot|unless|before|if)\b|n't\b")
 _ISOLATED = re.compile(r"\b(?:unplug\w*|lock(?:ed)?\s+(?:it\s+)?(?:off|out)|isolat\w+|dead|disconnect\w*)\b")
-_SENTENCE = re.compile(r"[.;!?]+|\n(?=\s*(?:[-*•0-9A-Z]|\n))")
-"""A line that goes on in small letters goes on with its sentence."""
-_CLAUSE = re.compile(r":|\(|\)|\bbut\b|\bthen\b|,\s*and\b", re.IGNORECASE)
+_NAMED = re.compile(rf"\b{_GUARDS}\b")
+_IT = re.compile(r"\b(?:bypass|defeat|bridge|jumper|tape|wedge|disable|override)\s+(?:it|them)\b")
+"""Where the clause before has named the guard."""
 
 
 def bypass_told(text: str) -> str:
@@ -48,16 +49,13 @@ def bypass_told(text: str) -> str:
 
     Taking a guard off is not counted in a sentence that also has the machine unplugged or locked off.
     """
-    for sentence in _SENTENCE.split(text):
+    for sentence in sentences(text):
         isolated = _ISOLATED.search(sentence.lower())
-        for clause in _CLAUSE.split(sentence):
-            words = " ".join(clause.lower().replace("’", "'").split())
+        named = False
+        for clause, words in clauses(sentence):
             found = _ROUND.search(words) or (None if isolated else _OFF.search(words))
-            if found and not _NEGATED.search(_leading(words[: found.start()])):
-                return " ".join(clause.split()).strip(" ,")
+            found = found or (_IT.search(words) if named else None)
+            if found and not negated(words[: found.start()]):
+                return clause
+            named = bool(_NAMED.search(words))
     return ""
-
-
-def _leading(before: str) -> str:
-    """What stands before the verb in its own part: a comma ends a part, but not the list of "tape, wedge or"."""
-    return before if re.search(r"\b(?:or|nor)\b", before) else before.rpartition(",")[2]

@@ -18,6 +18,7 @@ from recipes_core.rules import (
     room,
     stated_hazards,
     temperature,
+    told,
     whole,
 )
 
@@ -37,5 +38,6 @@ RULES = (
     *room.RULES,
     *stated_hazards.RULES,
     *temperature.RULES,
+    *told.RULES,
     *whole.RULES,
 )

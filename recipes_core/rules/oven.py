@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from datetime import date
 from typing import TYPE_CHECKING
@@ -17,6 +18,9 @@ if TYPE_CHECKING:
 CONTINUOUS = 3 * 3600.0
 CHECK_LASTS = 365
 DEDICATED = "equipment.oven.dedicated"
+TRIPS, SHARED = "equipment.oven.cutout_at", "equipment.oven.supply.shared_with"
+LOWER = "have a competent person set it between the oven's own setting and the plastic's cap"
+_WATTS = re.compile(r"(\d+(?:\.\d+)?)\s*(k)?W\b")
 RETURNED = tuple(f"equipment.{tool}.food_again" for tool in ("tray", "mould", "shredder", "planer", "sander", "saw"))
 
 
@@ -32,6 +36,8 @@ def _cutout(r: Reading) -> Iterator[Hit]:
             )
     elif none:
         yield Hit("equipment.oven.cutout", "none", "a built-in limiter at least", level=Level.WARNING)
+    if r.known(TRIPS) and r.known("resin:oven-air cap") and not none:
+        yield from over(TRIPS, r.upper(TRIPS), r.si("resin:oven-air cap"), Dimension.TEMPERATURE, do=LOWER)
 
 
 def _circuit(r: Reading) -> Iterator[Hit]:
@@ -40,7 +46,13 @@ def _circuit(r: Reading) -> Iterator[Hit]:
         r.upper("equipment.oven.supply.continuous_for") >= CONTINUOUS
     )
     limit = rated * 0.8 if long else rated
-    yield from over("equipment.oven.power", r.upper("equipment.oven.power"), limit, Dimension.POWER)
+    others = [item for item in r.words(SHARED) if item not in ("none", "nothing")]
+    told = [sum(float(n) * (1000 if k else 1) for n, k in _WATTS.findall(item)) for item in others]
+    for item, watts in zip(others, told, strict=True):
+        if not watts:
+            yield Hit(SHARED, item, f"its power beside it, as in “{item} 60 W”", level=Level.WARNING)
+    drawn = r.upper("equipment.oven.power") + sum(told)
+    yield from over(SHARED if any(told) else "equipment.oven.power", drawn, limit, Dimension.POWER)
 
 
 def _thermometer(r: Reading) -> Iterator[Hit]:
@@ -109,12 +121,18 @@ RULES = (
         Level.ERROR,
         Scope.RECIPE,
         message="Nothing stops this oven when its thermostat sticks.",
-        checks="the cut-out against how the oven was built",
+        checks="the cut-out against how the oven was built, and what trips it against the cap of the plastic",
         why="a stuck thermostat heats on until something burns",
         do="have a competent person fit a cut-out with manual reset that does not share a part with the thermostat",
-        sources=("common practice", "memory: standards for ovens that heat combustible goods"),
+        sources=(
+            "common practice",
+            "memory: standards for ovens that heat combustible goods",
+            "judgement: it trips no higher than the cap",
+        ),
         reads=("equipment.oven.built", "equipment.oven.cutout", "fact:heating steps"),
         test=_cutout,
+        also=lambda r: (TRIPS,) if r.word("equipment.oven.cutout") == "independent manual reset" else (),
+        may_read=(TRIPS, "resin:oven-air cap"),
         when=heats,
     ),
     Rule(
@@ -139,7 +157,8 @@ RULES = (
         Level.ERROR,
         Scope.RECIPE,
         message="The circuit is too small for this oven.",
-        checks="power against volts times amps; four fifths of it where it runs three hours or more",
+        checks="power, with that of whatever shares the circuit, against volts times amps; four fifths of it where the "
+        "oven runs three hours or more",
         why="wiring that is overloaded for hours overheats inside the wall",
         do="use another circuit; a licensed electrician and the local code decide",
         sources=("published: NEC 210.20(A), United States; other places have their own limit",),
@@ -150,7 +169,7 @@ RULES = (
             "fact:heating steps",
         ),
         test=_circuit,
-        may_read=("equipment.oven.supply.continuous_for",),
+        may_read=("equipment.oven.supply.continuous_for", SHARED),
         when=heats,
     ),
     Rule(

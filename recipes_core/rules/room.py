@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from recipes_core.findings import Level
@@ -23,6 +24,13 @@ def _people(r: Reading) -> Iterator[Hit]:
     yield from says(r, "site.present", ("asthmatic", "pregnant"), "nobody at special risk near hot plastic")
     if "birds" in r.words("site.present") and any("ptfe" in r.word(liner) for liner in LINERS):
         yield Hit("site.present", "birds", "no bird in the building with a PTFE liner")
+
+
+def _smoke(r: Reading) -> Iterator[Hit]:
+    ptfe = any("ptfe" in r.word(liner) for liner in LINERS)
+    level = Level.ERROR if ptfe else Level.WARNING
+    for hit in says(r, "site.smoking_or_food", ("yes",), "no tobacco, food or drink where plastic is worked"):
+        yield replace(hit, level=level)
 
 
 def _exit(r: Reading) -> Iterator[Hit]:
@@ -77,6 +85,23 @@ RULES = (
         test=_people,
         may_read=LINERS,
         when=heats,
+    ),
+    Rule(
+        "smoking-or-eating",
+        Level.WARNING,
+        Scope.RECIPE,
+        message="People smoke or eat where plastic is worked.",
+        checks="whether anybody does; an error where the liner is PTFE",
+        why="hands carry dust and residue to the mouth; tobacco that carries PTFE gives fume fever when it burns",
+        do="eat, drink and smoke elsewhere, with washed hands",
+        sources=(
+            "common practice",
+            "published: Shusterman, Occup. Med. 8(3) (1993) 519-531, abstract (contaminated tobacco)",
+        ),
+        reads=("site.smoking_or_food", "fact:fuming steps", "fact:cutting steps"),
+        test=_smoke,
+        may_read=LINERS,
+        when=lambda r: bool(r.fact("fuming steps").numbers or r.fact("cutting steps").numbers),
     ),
     Rule(
         "child-at-machine",

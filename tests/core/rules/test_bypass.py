@@ -26,6 +26,7 @@ TOLD = (
     "It is slow; jumper the\ninterlock",
     "- never reach in\n- bridge the switch",
     "No gloves, and bypass the interlock",
+    "The lid switch is a nuisance: wedge it in with tape",
 )
 QUIET = (
     "",
@@ -54,6 +55,8 @@ QUIET = (
     "Never\nbypass the interlock",
     "guard the tape from heat",
     "pipe, jumper and magnet lie beside the press",
+    "The lid switch is a nuisance, but never tape it",
+    "the bag is light: tape it to the outlet",
 )
 
 
