@@ -40,7 +40,10 @@ _ROUND = re.compile(
 _OFF = re.compile(rf"\b{_REMOVES}\s+{_SMALL}{_KEPT}\b|\b{_KEPT}\s+{_IS}(?:removed|taken\s+off)\b")
 _ISOLATED = re.compile(r"\b(?:unplug\w*|lock(?:ed)?\s+(?:it\s+)?(?:off|out)|isolat\w+|dead|disconnect\w*)\b")
 _NAMED = re.compile(rf"\b{_GUARDS}\b")
-_IT = re.compile(r"\b(?:bypass|defeat|bridge|jumper|tape|wedge|disable|override)\s+(?:it|them)\b")
+_IT = re.compile(
+    r"\b(?:bypass|defeat|bridge|jumper|tape|wedge|disable|override)\s+"
+    r"(?:(?:a|the|magnet|stick|over|on|onto|to)\s+){0,4}(?:it|them)\b"
+)
 """Where the clause before has named the guard."""
 
 

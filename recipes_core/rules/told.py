@@ -22,12 +22,16 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True)
 class Deed:
-    """What a clause tells if all of ``signs`` are in it, none of ``spared``, and nothing before the last negates it."""
+    """What a clause tells if all of ``signs`` are in it, none of ``spared``, and nothing before the last negates it.
+
+    ``supposed``: an "if" negates it too.
+    """
 
     signs: tuple[re.Pattern[str], ...]
     limit: str
     do: str
     spared: re.Pattern[str] | None = None
+    supposed: bool = True
 
     def told(self, text: str) -> str:
         """The clause, in the author's words, or an empty text."""
@@ -36,7 +40,7 @@ class Deed:
                 found = [sign.search(words) for sign in self.signs]
                 if not all(found) or (self.spared and self.spared.search(words)):
                     continue
-                if not negated(words[: max(match.start() for match in found if match)]):
+                if not negated(words[: max(match.start() for match in found if match)], supposed=self.supposed):
                     return clause
         return ""
 
@@ -98,6 +102,15 @@ DEEDS = (
     ),
     Deed(
         (
+            _any(r"smok(?:e|es|ing)", r"fumes?", r"haze", r"sting(?:s|ing)?"),
+            _any(r"(?:carry|go|keep|work|press)\s+(?:on|going|working)", r"ignore", r"put\s+up\s+with"),
+        ),
+        "at smoke or stinging eyes the heat goes off and everybody out",
+        "heat off, door shut, everybody out; find out why before it is heated again",
+        supposed=False,
+    ),
+    Deed(
+        (
             _any(
                 r"food[- ]?(?:safe|grade)",
                 r"(?:safe|fit|fine|good)\s+for\s+(?:food|babies|a\s+baby|toddlers)",
@@ -129,8 +142,8 @@ RULES = (
         Scope.RECIPE,
         message="The words tell somebody to do what no recipe may.",
         checks="the notes, and what each step waits for: a pipe on the handle of the jack, water onto melt or into a "
-        "hot mould, bleach beside ammonia or acid, a promise that the part is safe for food, an oven left alone, a "
-        "guard that is got round; a clause that says not to does not count",
+        "hot mould, bleach beside ammonia or acid, work that goes on in smoke, a promise that the part is safe "
+        "for food, an oven left alone, a guard that is got round; a clause that says not to does not count",
         why="whoever works from the sheet does what it says, and no field shows it",
         do="take the words out, and do it another way",
         sources=("common practice", "judgement: the list of words, a second net behind the fields"),

@@ -27,6 +27,7 @@ TOLD = (
     "- never reach in\n- bridge the switch",
     "No gloves, and bypass the interlock",
     "The lid switch is a nuisance: wedge it in with tape",
+    "The lid switch is fussy: tape the magnet over it",
 )
 QUIET = (
     "",
