@@ -195,11 +195,17 @@ def _missing_tools(recipe: Recipe) -> list[tuple[Path, str]]:
 
 
 def _clashes(recipe: Recipe, start: Case, baking: tuple[str, ...]) -> list[tuple[Path, float, float]]:
+    """The settings of steps that share an oven: alongside each other, or going back into it, as a fold does."""
     by_id: dict[str, Step] = {s.id: s for s in recipe.steps}
     clashes = []
+    lately: Step | None = None
     for step in recipe.steps:
-        beside = by_id.get(str(recipe.raw((*step.path, "alongside"))))
-        if beside is None or step.id not in baking or beside.id not in baking:
+        if step.id in baking:
+            beside = by_id.get(str(recipe.raw((*step.path, "alongside"))))
+            lately = step if beside is None else lately
+        else:
+            beside = lately if recipe.raw((*step.path, "oven")) is not None else None
+        if beside is None or beside.id not in baking:
             continue
         mine, theirs = (replace(start, step=s).middle("oven") for s in (step, beside))
         if isinstance(mine, Given) and isinstance(theirs, Given):

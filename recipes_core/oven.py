@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING, Any
 
-from recipes_core.case import upper
+from recipes_core.case import number, upper
 from recipes_core.facts import Fact, Given, assumed, calc, missing
 from recipes_core.spread import members
 
@@ -54,7 +54,7 @@ def oven_air(case: Case) -> dict[str, Fact]:
     swing = case.get(f"{machine}.swing")
     if not isinstance(swing, Given):
         swing = assumed(ORDINARY_SWING, "28 K, as nobody measured it")
-    inputs = {"oven": case.middle("setting"), "set": at, "reads": reads, "swing": swing}
+    inputs = {"oven": case.middle("setting"), "set": at, "reads": _credible(case, at, reads), "swing": swing}
     air = calc("oven air", "temperature", "", _corrected, **{**inputs, "oven": _computable(case)})
     maximum = calc(
         "measured maximum", "record", "reading and half the swing",
@@ -74,6 +74,20 @@ def _computable(case: Case) -> Any:
         )
         return missing(setting.origin.path, question)
     return case.middle("setting")
+
+
+def _credible(case: Case, at: Any, reads: Any) -> Any:
+    """The reading, unless it puts the air where none is computed."""
+    setting = _computable(case)
+    if not all(isinstance(v, Given) for v in (setting, at, reads)):
+        return reads
+    if COLDEST <= number(setting) + number(reads) - number(at) <= HOTTEST:
+        return reads
+    question = (
+        f"Does it really read {reads.text} when it is set to {at.text}? Only air of 50 to 300 °C (122 to 572 °F) "
+        "is computed."
+    )
+    return missing(reads.origin.path, question)
 
 
 def _measured(case: Case, machine: str) -> bool:

@@ -81,11 +81,21 @@ class Recipe:
 
     def get(self, path: Path, process: str | None = None) -> Given | Open | None:
         """The value at ``path`` in SI; open where absent or unknown; None where saying nothing means no."""
+        key = path, process
+        if key not in self._values:  # every value is asked for by several rules
+            self._values[key] = self._get(path, process)
+        return self._values[key]
+
+    @cached_property
+    def _values(self) -> dict[tuple[Path, str | None], Given | Open | None]:
+        return {}
+
+    def _get(self, path: Path, process: str | None) -> Given | Open | None:
         about = field(path, process, self.schemas)
         raw = self.raw(path)
-        if raw is None:
+        if raw is None or raw == []:  # a list answers with its items, or with none
             return None if about.absent == "unsaid" else missing(path, about.ask)
-        if raw in (UNKNOWN, [UNKNOWN]):
+        if raw == UNKNOWN or (isinstance(raw, list) and UNKNOWN in raw):
             return missing(path, about.ask)
         origin = Origin(Source.RECIPE, path=path, span=self.document.span(path))
         if isinstance(raw, list):

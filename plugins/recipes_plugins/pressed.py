@@ -21,6 +21,8 @@ Array = NDArray[Any]
 COLD = 2.0
 """The part is followed until its core is within 2 K of the shop's air: a recipe may wait for any warmer core."""
 WARM, MEAN_DRIVE, RADIATION = 25.0, 55.0, 6.0
+SHORTEST = 60.0
+"""What comes cold is followed for a minute all the same."""
 STEPS, TAIL, GROWTH = 46, 22, 1.3
 """Steps until the walls are expected within 25 K of the shop's air, the first an eighth of the closing time; then a
 tail of longer ones. Core frozen and core cool enough come within 1 % of much finer steps and cells."""
@@ -110,6 +112,7 @@ class Pressed:
         def cold(history: History) -> bool:
             return bool(np.all(history.temperature[-1, cells] < air + COLD))
 
+        duration = np.maximum(duration, SHORTEST)
         first = np.minimum(np.maximum(self.closing, 2.0) / 8.0, 0.5 * duration / STEPS)
         steps = growing_steps(first, duration, STEPS)
         tail = np.multiply.outer(GROWTH ** np.arange(1, TAIL + 1), steps[-1])

@@ -6,6 +6,8 @@ from typing import TYPE_CHECKING, Any
 
 from recipes_core.physics.drying import steam_volume
 from recipes_core.plugin_api import Fact, Given, calc, missing
+from recipes_plugins import piece
+from recipes_plugins.plastic import bulk_density
 
 if TYPE_CHECKING:
     from recipes_core.plugin_api import Case, Value, Work
@@ -40,8 +42,8 @@ def steam_in_layer(case: Case, work: Work, charge: Value) -> tuple[Fact, Fact]:
         "charge × (1 ÷ bulk density - 1 ÷ solid density)",
         lambda charge, bulk, solid: [charge * (1.0 / bulk - 1.0 / solid)],
         charge=charge,
-        bulk=case.get("resin:bulk density"),
-        solid=case.get("resin:density solid"),
+        bulk=bulk_density(case),
+        solid=piece.density(case),
     )
     return steam, void
 

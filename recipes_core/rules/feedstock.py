@@ -82,7 +82,8 @@ def _proofs(r: Reading) -> Iterator[Hit]:
 
 
 def _specialist(r: Reading) -> Iterator[Hit]:
-    if not r.known("resin:oven-air cap") and r.word("resin:family") not in DENIED_FAMILIES:
+    named = r.known("resin:name")  # what has no name is refused for that
+    if named and not r.known("resin:oven-air cap") and r.word("resin:family") not in DENIED_FAMILIES:
         name = r.word("resin:name")
         limit = "a plastic whose sheet gives an oven-air cap"
         yield Hit("lot.resin", r.word("resin:id"), limit, message=f"{name} is not melted in a small shop.")

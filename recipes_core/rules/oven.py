@@ -215,7 +215,7 @@ RULES = (
         Level.ERROR,
         Scope.RECIPE,
         message="One oven is asked for two temperatures at a time.",
-        checks="the settings of steps that run alongside each other in the oven",
+        checks="the settings of steps that run alongside each other in the oven, or go back into it",
         why="one of the two steps will not get what it asks for",
         do="give both the same setting, or run them one after the other",
         sources=("derived: one oven has one temperature",),

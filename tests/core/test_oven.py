@@ -91,6 +91,17 @@ def test_a_swing_given_as_a_range_counts_with_its_upper_end(shop: Shop) -> None:
     assert facts["measured maximum"].nominal - ICE == pytest.approx(187.0)
 
 
+@pytest.mark.parametrize(("at", "reads"), [("18 °C", "180 °C"), ("180 °C", "1800 °C"), ("1800 °C", "180 °C")])
+def test_a_reading_that_nobody_believes_is_a_question(shop: Shop, at: str, reads: str) -> None:
+    """No air is computed from a slip of the pen; the question shows both numbers."""
+    for fact in oven(shop, set=at, reads=reads, on="2026-05-01").values():
+        assert isinstance(fact.value, Open)
+        ((path, question),) = fact.value.needs
+        assert path == ("equipment", "oven", "measured", "reads")
+        assert at in question
+        assert reads in question
+
+
 def test_no_setting_no_air(shop: Shop) -> None:
     """An unknown setting opens all three."""
     assert all(isinstance(f.value, Open) for f in oven(shop, "unknown").values())

@@ -124,6 +124,14 @@ def test_a_list_keeps_its_items(shop: Shop) -> None:
     assert one.value == ("decoration",)
 
 
+@pytest.mark.parametrize("items", [[], ["unknown"], ["metal", "unknown"]])
+def test_a_list_that_does_not_answer_is_open(shop: Shop, items: list[str]) -> None:
+    """An empty one says nothing, not even none; an item that nobody knows leaves the whole list open."""
+    recipe = shop.recipe({"formula.feedstock.0.removed": items, "part.claims": items})
+    assert isinstance(recipe.get(("formula", "feedstock", 0, "removed")), Open)
+    assert recipe.get(("part", "claims")) is None if not items else isinstance(recipe.get(("part", "claims")), Open)
+
+
 def test_steps_and_lots(shop: Shop) -> None:
     """Steps keep their place in the list even where one before them names no process."""
     recipe = shop.recipe({"weigh.process": None, "fold.id": None})

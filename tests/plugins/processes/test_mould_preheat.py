@@ -90,6 +90,14 @@ def test_only_the_oven_is_computed(shop: Shop, by: str | None) -> None:
     assert isinstance(value, Open)
 
 
+@pytest.mark.parametrize("start", ["cold", "unknown"])
+def test_only_a_hot_oven_is_computed(shop: Shop, start: str) -> None:
+    """Where the step says nothing, it is the oven that the melt is in."""
+    assert isinstance(preheat(shop, {"preheat.oven_start": start})["mould ready after"].value, Open)
+    hot, unsaid = (preheat(shop, {"preheat.oven_start": s})["mould ready after"].nominal for s in ("hot", None))
+    assert hot == unsaid
+
+
 def test_the_mould_is_handed_on_and_the_work_is_not_changed(shop: Shop) -> None:
     """Temperatures from the inner face outwards, for every shop; the outside is never cooler."""
     walked = shop.walk(only=("weigh", "melt", "preheat"))

@@ -230,6 +230,13 @@ def test_what_is_not_known_is_open(shop: Shop, gone: str) -> None:
     assert told["pressure"].nominal > 0.0
 
 
+def test_a_melt_that_went_cold_on_its_way_is_followed_all_the_same(shop: Shop) -> None:
+    """After an hour in the air of the shop there is no heat left to choose the time steps by."""
+    told = facts(shop, {"press.transfer": "1 h", "preheat.to": "60 °C"})
+    assert told["skin at full force"].nominal == 1.0
+    assert told["core set after"].worst(highest=True) == 0.0
+
+
 def test_a_press_that_closes_at_once_needs_a_finite_force(shop: Shop) -> None:
     """Closing in 0 s counts as one second; nothing becomes infinite or fails."""
     assert np.all(np.isfinite(facts(shop, {"press.closing_time": "0 s"})["closing force"].numbers))

@@ -36,6 +36,7 @@ def forecast(case: Case, work: Work) -> Outcome:
         EQUATION,
         _soak,
         by=by,
+        **_start(case),
         oven_air=heat["oven air"],
         film=surroundings.film(case),
         wall=case.middle("equipment.mould.wall"),
@@ -49,6 +50,15 @@ def forecast(case: Case, work: Work) -> Outcome:
     hands = calc("hottest to the hand", "temperature", EQUATION, lambda wall: wall.max(axis=0), wall=mould)
     facts = (*heat.values(), soaking, ready, inner, hands, contact(case, mould), _floor(case))
     return Outcome(work.after(work.form, mould=mould), {f.name: f for f in facts})
+
+
+def _start(case: Case) -> dict[str, Value]:
+    """The mould goes into a hot oven, unless the step says otherwise, or that nobody knows."""
+    start = case.get("oven_start")
+    if isinstance(start, Given) and start.value == "cold":
+        start = missing(start.origin.path, "Can it go into a hot oven? A cold start is not computed yet.")
+    said = case.recipe.raw(case.path("oven_start")[0]) is not None
+    return {"oven_start": start} if said else {}
 
 
 def wall_inputs(case: Case) -> dict[str, Value]:

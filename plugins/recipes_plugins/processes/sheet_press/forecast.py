@@ -20,7 +20,7 @@ from recipes_core.plugin_api import (
     oven_air,
     upper,
 )
-from recipes_plugins import plastic, pressure, profiles, surroundings
+from recipes_plugins import piece, plastic, pressure, profiles, surroundings
 from recipes_plugins.melted import ageing
 from recipes_plugins.pressure import EQUATION as COOLING
 from recipes_plugins.processes.sheet_press.heating import Heating
@@ -76,7 +76,7 @@ def forecast(case: Case, work: Work) -> Outcome:
         charge=charge,
         flash=case.middle("formula.flash_allowance"),
         area=area,
-        density=case.get("resin:density solid"),
+        density=piece.density(case),
     )
     facts = (
         *heat.values(),

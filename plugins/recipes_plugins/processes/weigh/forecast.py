@@ -90,7 +90,7 @@ def _pressed(case: Case, part: Fact) -> Fact:
     stock = piece.said(case, "formula.machining_stock")
     more: dict[str, Value] = {}
     if stock:
-        more = {**stock, "face": piece.area(case), "density": case.get("resin:density solid")}
+        more = {**stock, "face": piece.area(case), "density": piece.density(case)}
     return calc(
         "pressed piece",
         "mass",
