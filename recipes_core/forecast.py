@@ -2,18 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
-from math import inf
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
-from recipes_core.case import Case, Value, number, upper
+from recipes_core.case import Case, Value
 from recipes_core.errors import reason
-from recipes_core.facts import Fact, Given, Open, calc
+from recipes_core.facts import Fact, calc
 from recipes_core.findings import Finding, Kind, Level, Path
-from recipes_core.marking import mark_of
 from recipes_core.mass import TRIMS, mass_gap
-from recipes_core.mixing import melt_flow_ratio, pairs
+from recipes_core.whole import whole_facts
 from recipes_core.work import NOTHING, Outcome, Work
 
 if TYPE_CHECKING:
@@ -76,7 +74,8 @@ def walk(recipe: Recipe, start: Case, kinds: Mapping[str, Kindred]) -> Walk:
         after.append(work)
     trimmed = any(TRIMS in kinds[case.step.process].marks for case in cases if case.step)
     whole = {
-        **_whole(recipe, start, kinds, joins),
+        **whole_facts(recipe, start, kinds),
+        "broken joins": Fact("broken joins", "record", joins, ""),
         "water when heated": _heated_water(heated),
         "mass gap": mass_gap(start, cases, work, trimmed),
     }
@@ -101,46 +100,6 @@ def _first_form(recipe: Recipe) -> str:
     return "sheet" if named == _SHEETS else "item"
 
 
-def _whole(
-    recipe: Recipe, start: Case, kinds: Mapping[str, Kindred], joins: list[tuple[Path, str, tuple[str, ...]]]
-) -> dict[str, Fact]:
-    marks = {s.id: kinds[s.process].marks for s in recipe.steps if s.process in kinds}
-    heating = tuple(name for name, m in marks.items() if "heats" in m)
-    plastic = tuple(name for name, m in marks.items() if m & {"heats plastic", "dries"})
-    fuming = tuple(name for name, m in marks.items() if "heats plastic" in m)
-    baking = tuple(s.id for s in recipe.steps if s.id in heating and kinds[s.process].setting == "oven")
-    sanding = tuple(name for name, m in marks.items() if "sands" in m)
-    planing = tuple(name for name, m in marks.items() if "planes" in m)
-
-    def settings(steps: tuple[str, ...]) -> list[Value]:
-        named = [s for s in recipe.steps if s.id in steps]
-        return [replace(start, step=s, setting=kinds[s.process].setting).get("setting") for s in named]
-
-    hottest = max((upper(s) for s in settings(heating) if isinstance(s, Given)), default=0.0)
-    # a setting that nobody knows must be taken for hot
-    heated_to = max((upper(s) if isinstance(s, Given) else inf for s in settings(plastic)), default=0.0)
-    return {
-        "heating steps": _record("heating steps", heating),
-        "plastic heating steps": _record("plastic heating steps", plastic),
-        "fuming steps": _record("fuming steps", fuming),
-        "cutting steps": _record("cutting steps", tuple(name for name, m in marks.items() if "cuts" in m)),
-        "sanding steps": _record("sanding steps", sanding),
-        "planing steps": _record("planing steps", planing),
-        "melts": _record("melts", sum("melts" in m for m in marks.values())),
-        "hottest setting": _record("hottest setting", hottest),
-        "plastic heated to": _record("plastic heated to", heated_to),
-        "sum of shares": _shares(recipe),
-        "mark": _record("mark", mark_of(recipe, start)),
-        "stated hazards": _record("stated hazards", tuple(_stated_hazards(recipe))),
-        "pairs": _record("pairs", pairs(recipe, start)),
-        "melt flow ratio": _record("melt flow ratio", melt_flow_ratio(recipe, start)),
-        "broken joins": _record("broken joins", joins),
-        "limit lists": _limit_lists(recipe),
-        "missing tools": _record("missing tools", _missing_tools(recipe)),
-        "oven clashes": _record("oven clashes", _clashes(recipe, start, baking)),
-    }
-
-
 def _heated_water(heated: list[tuple[Path, bool, Value]]) -> Fact:
     """Each step that melts or bends, whether it bends, and what it finds of water: words, or a share.
 
@@ -154,67 +113,6 @@ def _heated_water(heated: list[tuple[Path, bool, Value]]) -> Fact:
         lambda **water: [(path, bends, water.get(f"step {n}")) for n, (path, bends, _) in enumerate(heated)],
         **states,
     )
-
-
-def _shares(recipe: Recipe) -> Fact:
-    shares = [recipe.get(("formula", "feedstock", lot, "share")) for lot in recipe.lots]
-    for share in shares:
-        if isinstance(share, Open):
-            return Fact("sum of shares", "share", share, "")
-    total = sum(number(s) for s in shares)
-    return _record("sum of shares", total if shares else 1.0)
-
-
-def _stated_hazards(recipe: Recipe) -> Iterator[tuple[Path, Mapping[str, Any]]]:
-    """The hazards that steps of the recipe state besides those of their processes."""
-    for step in recipe.steps:
-        hazards = recipe.raw((*step.path, "hazards"))
-        for at, hazard in enumerate(hazards if isinstance(hazards, list) else ()):
-            if isinstance(hazard, dict):
-                yield (*step.path, "hazards", at), hazard
-
-
-def _limit_lists(recipe: Recipe) -> Fact:
-    """Where the date of each list of limits stands, and what it says."""
-    lists = recipe.raw(("site", "limits_from"))
-    paths: list[Path] = [("site", "limits_from", i, "on") for i in range(len(lists) if isinstance(lists, list) else 0)]
-    dates = {path: recipe.get(path) for path in paths}
-    for on in dates.values():
-        if isinstance(on, Open):
-            return Fact("limit lists", "record", on, "")
-    return _record("limit lists", [(path, on.text) for path, on in dates.items() if isinstance(on, Given)])
-
-
-def _missing_tools(recipe: Recipe) -> list[tuple[Path, str]]:
-    gone = []
-    for step in recipe.steps:
-        tool = recipe.raw((*step.path, "tool"))
-        if isinstance(tool, str) and tool != "unknown" and recipe.raw(("equipment", tool)) is None:
-            gone.append(((*step.path, "tool"), tool))
-    return gone
-
-
-def _clashes(recipe: Recipe, start: Case, baking: tuple[str, ...]) -> list[tuple[Path, float, float]]:
-    """The settings of steps that share an oven: alongside each other, or going back into it, as a fold does."""
-    by_id: dict[str, Step] = {s.id: s for s in recipe.steps}
-    clashes = []
-    lately: Step | None = None
-    for step in recipe.steps:
-        if step.id in baking:
-            beside = by_id.get(str(recipe.raw((*step.path, "alongside"))))
-            lately = step if beside is None else lately
-        else:
-            beside = lately if recipe.raw((*step.path, "oven")) is not None else None
-        if beside is None or beside.id not in baking:
-            continue
-        mine, theirs = (replace(start, step=s).middle("oven") for s in (step, beside))
-        if isinstance(mine, Given) and isinstance(theirs, Given):
-            clashes.append(((*step.path, "oven"), number(mine), number(theirs)))
-    return clashes
-
-
-def _record(name: str, value: Any) -> Fact:
-    return Fact(name, "record", value, "")
 
 
 def _problem(recipe: Recipe, step: Step, error: BaseException) -> Finding:

@@ -25,6 +25,7 @@ import pluggy
 from recipes_core.case import Case, Value, number, upper
 from recipes_core.facts import Basis, Fact, Given, Open, assumed, calc, missing
 from recipes_core.findings import Change, Level, Way
+from recipes_core.identity import WATER, Evidence, Kind, beside, evidence_of_lots, gap
 from recipes_core.oven import oven_air
 from recipes_core.quantities import Dimension, show
 from recipes_core.rules.compare import above, below, longer, over, says, show_band, too_cold, too_short, under
@@ -39,14 +40,17 @@ if TYPE_CHECKING:
 __all__ = [
     "API_VERSION",
     "NOTHING",
+    "WATER",
     "Band",
     "Basis",
     "Case",
     "Change",
     "Dimension",
+    "Evidence",
     "Fact",
     "Given",
     "Hit",
+    "Kind",
     "Level",
     "Open",
     "Outcome",
@@ -63,7 +67,10 @@ __all__ = [
     "above",
     "assumed",
     "below",
+    "beside",
     "calc",
+    "evidence_of_lots",
+    "gap",
     "hookimpl",
     "longer",
     "members",

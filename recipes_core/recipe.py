@@ -98,6 +98,10 @@ class Recipe:
         if raw == UNKNOWN or (isinstance(raw, list) and UNKNOWN in raw):
             return missing(path, about.ask)
         origin = Origin(Source.RECIPE, path=path, span=self.document.span(path))
+        if isinstance(raw, list) and about.dimension is not None:
+            items = [_scalar(str(item), about, origin, path) for item in raw]
+            values = tuple(item.value for item in items if isinstance(item, Given))
+            return Given(values, ", ".join(map(str, raw)), origin) if len(values) == len(raw) else missing(path, "")
         if isinstance(raw, list):
             return Given(tuple(_SAME.get(str(r), str(r)) for r in raw), ", ".join(map(str, raw)), origin)
         if not isinstance(raw, str):

@@ -33,7 +33,8 @@ class Pressed:
     """The solved history of a pressed part and the walls on both sides of it; the clock starts at contact.
 
     ``start`` (cells, members) K with ``fractions``; ``areal_mass`` (members,) kg/m2; ``closing`` (members,) s until
-    full force. The walls lie directly under and over the part, which is layer ``part`` of the slab.
+    full force; ``wall`` (cells, members) K from the inner face outwards, as it was at contact. The walls lie directly
+    under and over the part, which is layer ``part`` of the slab.
     """
 
     start: Array
@@ -41,6 +42,7 @@ class Pressed:
     areal_mass: Array
     matter: Matter
     closing: Array
+    wall: Array
     part: int = field(init=False)
     history: History = field(init=False)
 

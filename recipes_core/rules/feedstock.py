@@ -17,8 +17,8 @@ DENIED = frozenset({"pvc", "pvc-u", "pvc-p", "vinyl", "pvdc", "pom", "acetal", "
 """Denied by name, for want of a sheet."""
 DENIED_FAMILIES = frozenset({"chlorinated", "fluorinated", "acetal"})
 HOT = 333.15
-RESIDUES = ("mineral oil", "fuel", "solvent", "paint", "pesticide", "acid or alkali", "medical", "bodily")
 STYRENICS = frozenset({"ps", "hips", "abs", "san", "asa"})
+"""By name, for want of a sheet."""
 
 
 def _heats_plastic(r: Reading) -> bool:
@@ -46,8 +46,13 @@ def _unknown(r: Reading) -> Iterator[Hit]:
 
 def _black_or_electronic(r: Reading) -> Iterator[Hit]:
     yield from says(r, "lot.from", ("electronics",), "no housings of electronics")
-    if r.word("lot.colour") == "black" and r.word("lot.resin") in STYRENICS:
-        yield Hit("lot.colour", "black " + r.word("lot.resin"), "no black styrene plastic")
+    if r.word("lot.colour") != "black":
+        return
+    name, family = r.word("lot.resin"), r.word("resin:family") if r.known("resin:family") else ""
+    if name in ("", "mixed") or family == "unidentified":
+        yield Hit("lot.colour", "black, and nobody knows which plastic", "no black plastic without a name")
+    elif family == "styrenic" or name in STYRENICS:
+        yield Hit("lot.colour", f"black {name}", "no black styrene plastic")
 
 
 def _black_polyolefin(r: Reading) -> Iterator[Hit]:
@@ -73,12 +78,6 @@ def _shares(r: Reading) -> Iterator[Hit]:
     off = abs(total - 1.0)
     if above(off, 0.005, Dimension.SHARE):
         yield Hit(("formula", "feedstock"), show(total, Dimension.SHARE), "100 %", f"{show(off, Dimension.SHARE)} off")
-
-
-def _proofs(r: Reading) -> Iterator[Hit]:
-    proofs = [p for p in dict.fromkeys(r.words("lot.identified_by")) if p not in ("flame or smell", "none")]
-    if len(proofs) < 2:
-        yield Hit("lot.identified_by", f"{len(proofs)} proof" + "s" * (len(proofs) != 1), "2 that agree")
 
 
 def _specialist(r: Reading) -> Iterator[Hit]:
@@ -144,12 +143,13 @@ RULES = (
         Level.ERROR,
         Scope.LOT,
         message="This scrap may hold flame retardants.",
-        checks="where the scrap comes from, and black together with a styrene plastic",
+        checks="where the scrap comes from, and black together with a styrene plastic or one that nobody has named",
         why="housings of electronics and black styrene plastics often carry bromine compounds that heat makes worse",
         do="leave it out; hand it in with electronic waste",
         sources=("published: Liu et al., Chemosphere 365 (2024) 143319, abstract",),
-        reads=("lot.from", "lot.colour", "lot.resin"),
+        reads=("lot.from", "lot.colour"),
         test=_black_or_electronic,
+        may_read=("lot.resin", "resin:family"),
         absolute=True,
     ),
     Rule(
@@ -166,19 +166,6 @@ RULES = (
         ),
         reads=("lot.from", "lot.colour", "resin:family"),
         test=_black_polyolefin,
-    ),
-    Rule(
-        "chemical-residue",
-        Level.ERROR,
-        Scope.LOT,
-        message="These containers held something that must not be heated.",
-        checks="what the scrap held against the list of refused contents",
-        why="washing does not get it out; heat turns it into vapour or fire",
-        do="leave these pieces out; follow the label's return rule",
-        sources=("common practice",),
-        reads=("lot.past_contents",),
-        test=lambda r: says(r, "lot.past_contents", RESIDUES, "only food, drink, cooking oil, detergent or bleach"),
-        absolute=True,
     ),
     Rule(
         "foam-heated",
@@ -236,18 +223,6 @@ RULES = (
         test=_shares,
     ),
     Rule(
-        "proofs-too-few",
-        Level.ERROR,
-        Scope.LOT,
-        message="One proof is not enough to name a plastic.",
-        checks="the number of different proofs against 2 (flame and smell do not count)",
-        why="marks lie and several plastics float; two proofs that agree catch most mix-ups",
-        do="add a second proof: a moulded mark, a float in a second liquid, a weighed density, an infrared reading",
-        sources=("common practice",),
-        reads=("lot.identified_by",),
-        test=_proofs,
-    ),
-    Rule(
         "pieces-unchecked",
         Level.ERROR,
         Scope.LOT,
@@ -259,19 +234,6 @@ RULES = (
         reads=("lot.every_piece_checked", "fact:heating steps"),
         test=lambda r: says(r, "lot.every_piece_checked", ("no",), "every piece checked"),
         when=heats,
-        absolute=True,
-    ),
-    Rule(
-        "burn-test",
-        Level.ERROR,
-        Scope.LOT,
-        message="Plastics must not be told apart by burning or sniffing.",
-        checks="the proofs named against flame or smell",
-        why="the smoke of the wrong plastic injures lungs, sometimes hours later",
-        do="use a mark, a float test, a weighed density or an infrared reading instead",
-        sources=("common practice", "judgement: never as routine"),
-        reads=("lot.identified_by",),
-        test=lambda r: says(r, "lot.identified_by", ("flame or smell",), "a proof without fire or smell"),
         absolute=True,
     ),
 )

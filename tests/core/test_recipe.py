@@ -157,3 +157,23 @@ def test_a_path_that_is_no_field_is_a_mistake_of_the_caller(shop: Shop) -> None:
     """A misspelt name in code raises instead of reading as open."""
     with pytest.raises(LookupError, match="is no field"):
         shop.recipe().get(("formula", "chrage"))
+
+
+def test_a_list_of_quantities_comes_in_si(shop: Shop) -> None:
+    """Words among them stay words; one that is no quantity leaves the list open, without a question."""
+
+    def meshes(*told: str) -> Given | Open | None:
+        step = {"id": "wash", "process": "wash", "filter": list(told)}
+        return shop.recipe({"procedure": [step]}).get(("procedure", 0, "filter"), "wash")
+
+    found = meshes("100 µm", "5 µm")
+    assert isinstance(found, Given)
+    assert found.value == pytest.approx((1e-4, 5e-6))
+    assert found.text == "100 µm, 5 µm"
+    none = meshes("none")
+    assert isinstance(none, Given)
+    assert none.value == ("none",)
+    wrong = meshes("100 µm", "fine")
+    assert isinstance(wrong, Open)
+    assert {question for _, question in wrong.needs} == {""}
+    assert isinstance(meshes("unknown"), Open)

@@ -23,6 +23,7 @@ from recipes_core.recipe import Recipe
 from recipes_core.rules.engine import judge as engine
 from recipes_core.schema.fields import field as schema_field
 from recipes_core.shelf import Shelf
+from tests.suites.memo import Memo
 
 if TYPE_CHECKING:
     from recipes_core.findings import Path as Place
@@ -92,6 +93,7 @@ class Bench:
         self.shelf = shelf
         self.judged: dict[str, Judged] = {}
         self.told: dict[str, Told] = {}
+        self.memo = Memo()
         self.sought: dict[tuple[Any, ...], list[float]] = {}
 
     @cached_property
@@ -104,7 +106,7 @@ class Bench:
         if text not in self.judged:
             document = read(text, "recipe.yaml")
             judge = _Watched(engine)
-            with patch.object(app, "judge", judge):
+            with self.memo.working(), patch.object(app, "judge", judge):
                 linted = app.lint_document(document, TODAY, self.shelf)
             self.judged[text] = Judged(document, linted, judge.answer)
         return self.judged[text]
@@ -165,7 +167,8 @@ class Bench:
         """The plain facts of a text by step, without the histories that they were read from."""
         if text not in self.told:
             recipe = Recipe(read(text, "recipe.yaml"), self.shelf.schemas)
-            walked = walk(recipe, Subject(recipe, self.shelf.library), self.shelf.kinds)
+            with self.memo.working():
+                walked = walk(recipe, Subject(recipe, self.shelf.library), self.shelf.kinds)
             self.told[text] = {
                 case.step.id: {
                     n: Fact(n, f.dimension, f.value, "") for n, f in case.facts.items() if f.dimension != "record"

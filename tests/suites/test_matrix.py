@@ -72,8 +72,8 @@ CELLS = [
 ]
 
 TELLING = {
-    "sort": "density window",
-    "wash": "particles settle",
+    "sort": "lightest piece",
+    "wash": "lightest piece over water",
     "dry": "hours needed",
     "shred": "room for a kilogram",
     "weigh": "needed",

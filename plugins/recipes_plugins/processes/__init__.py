@@ -33,6 +33,8 @@ def _process(
 def meltbook_processes() -> list[Process]:
     """The processes from scrap to a part, in the order of the bench."""
     return [
+        _process("sort", "Sort the scrap, piece by piece", ("item",), "item", "sorts"),
+        _process("wash", "Wash the scrap or the flake", ("item", "flake"), "", "washes"),
         _process("shred", "Shred the scrap to flake", ("item",), "flake", "cuts", machine="shredder"),
         _process("dry", "Dry the flake or the sheet", ("flake", "sheet"), "", "heats", "dries"),
         _process("weigh", "Weigh the charge", ("flake",), "charge"),

@@ -21,7 +21,8 @@ n formula.feedstock.melt_flow.value   q formula.feedstock.melt_flow.load   q for
 *c formula.feedstock.form   c formula.feedstock.densified   q formula.feedstock.flake_size
 q formula.feedstock.thickness   c formula.feedstock.origin   *c formula.feedstock.from
 *c formula.feedstock.past_contents   *c formula.feedstock.colour   -c formula.feedstock.filled
-c formula.feedstock.outdoor   n formula.feedstock.times_melted   *l formula.feedstock.identified_by
+c formula.feedstock.outdoor   c formula.feedstock.bend_test   n formula.feedstock.times_melted
+*l formula.feedstock.identified_by
 q formula.feedstock.density   *c formula.feedstock.every_piece_checked   *l formula.feedstock.removed
 t formula.feedstock.parents.lot   q formula.feedstock.parents.share   q formula.feedstock.moisture
 c formula.feedstock.moisture_proof   q formula.feedstock.pair_floats   q formula.charge

@@ -161,6 +161,16 @@ def test_an_oven_that_is_too_cool_never_gets_there(shop: Shop) -> None:
     assert np.all(facts["coldest at the end"].numbers < 410.0)
 
 
+def test_the_table_of_layers_says_never(shop: Shop, tmp_path: Path) -> None:
+    """At 110 °C on the dial no layer melts through in any shop: every time of it is never, none is NaN."""
+    file = tmp_path / "cool.yaml"
+    file.write_text(shop.text({"melt.oven": "110 °C"}, MELT), "utf-8")
+    table = last(forecast(file, date(2026, 6, 1), shop.shelf)).tables[0]()
+    heads = [head for head, _ in table.columns]
+    for name in ("melted through", "from", "to", "heat's own way"):
+        assert all(row[heads.index(name)] == np.inf for row in table.rows), name
+
+
 def test_no_heater_beats_its_power(shop: Shop) -> None:
     """The heater needs: 0.375 kg and the tray's 0.624 kg of steel to 136 °C at 2 kW, by hand within 5 %."""
     plastic = 0.375 * (2.0e3 * 80.0 + 190e3 + 2.35e3 * 36.0)  # about 435 kJ/kg: solid, latent, the rest

@@ -156,8 +156,10 @@ def _ladder(melting: Melting) -> Table:
     _, at_once = melting.by_loading(LADDER, conducts=1000.0)
     rows = []
     for share, top, core, free in zip(LADDER, surface, through, at_once, strict=True):
-        low, high = np.quantile(core[1:], [0.05, 0.95])
-        rows.append((share * melting.loading[0], top[0], core[0], low, high, core[0] - free[0]))
+        # the band has the times of shops as its ends, and the way is never where it never melts: nothing is NaN
+        low, high = np.quantile(core[1:], 0.05, method="lower"), np.quantile(core[1:], 0.95, method="higher")
+        way = core[0] - free[0] if np.isfinite(core[0]) else np.inf
+        rows.append((share * melting.loading[0], top[0], core[0], low, high, way))
     return Table(
         "the same oven with other layers",
         (

@@ -85,12 +85,10 @@ class Mould:
 class Pressing(Pressed):
     """The press step and all that follows in the mould.
 
-    ``wall`` (cells, members) K from the inner face outwards; ``entry_skin`` (members,) K, the cooler face of the
-    melt when it reaches the mould.
+    ``entry_skin`` (members,) K is the cooler face of the melt when it reaches the mould.
     """
 
     mould: Mould
-    wall: Array
     entry_skin: Array
 
     def __post_init__(self) -> None:

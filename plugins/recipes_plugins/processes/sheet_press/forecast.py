@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
-from recipes_core.physics.grid import MELT_FRACTIONS, PART_FRACTIONS
+from recipes_core.physics.grid import PART_FRACTIONS
 from recipes_core.plugin_api import (
     Band,
     Basis,
@@ -23,7 +23,7 @@ from recipes_core.plugin_api import (
 from recipes_plugins import piece, plastic, pressure, profiles, surroundings
 from recipes_plugins.melted import ageing
 from recipes_plugins.pressure import EQUATION as COOLING
-from recipes_plugins.processes.sheet_press.heating import Heating
+from recipes_plugins.processes.sheet_press.heating import FRACTIONS, Heating
 from recipes_plugins.processes.sheet_press.platens import PlatenPressing, Platens
 
 if TYPE_CHECKING:
@@ -124,14 +124,14 @@ def _layer(case: Case, work: Work, charge: Value, area: Value) -> Fact:
 
     def spread(charge: float, area: float, evenness: Band) -> Profile:
         loading = charge / area * evenness.members()
-        return Profile(np.full((len(MELT_FRACTIONS), len(loading)), surroundings.ROOM), MELT_FRACTIONS, loading)
+        return Profile(np.full((len(FRACTIONS), len(loading)), surroundings.ROOM), FRACTIONS, loading)
 
     return calc("layer", "record", "charge ÷ area of the sheet", spread, charge=charge, area=area, evenness=SPREAD)
 
 
 def _arrived(profile: Profile, transfer: Any, **given: Any) -> Profile:
     melt, _ = pressure.carried(profile, plastic.matter(given), transfer, given)
-    return Profile(profiles.remap(melt, profile.fractions, MELT_FRACTIONS), MELT_FRACTIONS, profile.areal_mass)
+    return Profile(profiles.remap(melt, profile.fractions, FRACTIONS), FRACTIONS, profile.areal_mass)
 
 
 def _melting(case: Case, work: Work, layer: Fact, platens: Fact, full: Fact) -> Fact:
@@ -194,7 +194,7 @@ def _press(
 ) -> PlatenPressing:
     bottom, top = _sheets(given)
     return PlatenPressing(
-        start=profiles.remap(melting.profile(full), MELT_FRACTIONS, PART_FRACTIONS),
+        start=profiles.remap(melting.profile(full), FRACTIONS, PART_FRACTIONS),
         fractions=PART_FRACTIONS,
         areal_mass=charge / area * melting.loading / melting.loading[0],
         matter=plastic.matter(given),
@@ -213,7 +213,7 @@ def _press(
             air=given["shop_air"].members(),
         ),
         area=area,
-        hot=platens,
+        wall=platens[None],
     )
 
 

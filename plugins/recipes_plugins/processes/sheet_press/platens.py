@@ -15,6 +15,9 @@ from recipes_plugins.pressed import MEAN_DRIVE, WARM, Pressed
 
 Array = NDArray[Any]
 
+SOONER = 0.5
+"""Platens start far hotter than a mould, so that the sheet is solid early in what their heat takes to leave."""
+
 
 @dataclass(frozen=True)
 class Platens:
@@ -47,18 +50,17 @@ class Platens:
 class PlatenPressing(Pressed):
     """The sheet from full force on; its clock starts there, so ``closing`` is nothing.
 
-    ``area`` m2 is that of the sheet, ``hot`` (members,) K the platens at full force. Platens that reach beyond the
-    sheet share all their heat with it, as metal does.
+    ``area`` m2 is that of the sheet. Platens are of one temperature, and those that reach beyond the sheet share all
+    their heat with it, as metal does.
     """
 
     platens: Platens
     area: float
-    hot: Array
 
     def __post_init__(self) -> None:
         self.part = 1
         slab = self._slab()
-        start = slab.temperatures(self.hot, self.hot, self.hot)
+        start = slab.temperatures(*[self.wall[0]] * len(slab.layers))
         start[slab.cells_of(self.part)] = self.start
         self.history = self._follow(slab, start, self.platens.air, self._duration())
 
@@ -78,7 +80,7 @@ class PlatenPressing(Pressed):
         outer, edges = p.shares(self.area)
         goal, hot = p.air + WARM, np.asarray(self.fractions) @ self.start
         own = self.areal_mass * (self.matter.enthalpy(hot) - self.matter.enthalpy(goal))
-        walls = 2.0 * p.density * p.heat_capacity * p.thickness * outer * (self.hot - goal)
+        walls = 2.0 * p.density * p.heat_capacity * p.thickness * outer * (self.wall[0] - goal)
         inside = self.areal_mass * self.matter.resistance(goal) / 8.0 + p.gap
         loss = 1.0 / (inside + p.thickness / p.conductivity + 1.0 / (p.cooling * outer + p.rim * edges))
-        return np.asarray(np.maximum(own + walls, own) / (2.0 * loss * MEAN_DRIVE))
+        return np.asarray(SOONER * np.maximum(own + walls, own) / (2.0 * loss * MEAN_DRIVE))
