@@ -8,7 +8,7 @@ from textwrap import wrap
 from typing import TYPE_CHECKING, Any
 
 from recipes_core.errors import UsageError
-from recipes_core.facts import Given
+from recipes_core.facts import Basis, Given, told_source
 from recipes_core.hazards import LEVELS, process_page
 from recipes_core.sheets.properties import PROPERTIES
 
@@ -75,7 +75,7 @@ def rule_lines(rule: Rule) -> Iterator[str]:
     yield from _lines("why", rule.why)
     yield from _lines("do", rule.do)
     for source in rule.sources:
-        yield from _lines("source", source)
+        yield from _lines("source", told_source(source))
     if rule.reads:
         given = [name.replace(":", " sheet: ") for name in rule.reads if not name.startswith("fact:")]
         computed = [f"{name[5:]} (computed)" for name in rule.reads if name.startswith("fact:")]
@@ -108,7 +108,8 @@ def _hazard(hazard: Hazard) -> Iterator[str]:
     watched = hazard.monitor
     yield from _lines("watch", f"{watched.watch}; {watched.how}; every {watched.every}; {watched.who}")
     yield from _lines("if not so", hazard.corrective)
-    yield from _lines("source", f"{hazard.basis}: {hazard.source}")
+    remembered = hazard.basis is Basis.MEMORY  # its source says itself that it is commonly quoted
+    yield from _lines("source", hazard.source if remembered else f"{hazard.basis}: {hazard.source}")
     yield from _lines("rules", ", ".join(hazard.rules))
 
 
@@ -118,7 +119,7 @@ def _sheet(sheet: Sheet) -> Iterator[str]:
         found = sheet.find(name)
         value = sheet.get(name)
         if found and isinstance(value, Given):
-            basis = str(found[2].basis)
+            basis = found[2].basis.words
             *above, last = wrap(value.text, WIDTH - 39 - len(basis))
             for at, line in enumerate(above):
                 yield f"  {'' if at else name:<36}{line}"
@@ -151,8 +152,8 @@ def _value(sheet: Sheet, name: str) -> Iterator[str]:
 def _origin(sheet: Sheet, entry: Any) -> Iterator[str]:
     if entry.range:
         yield from _lines("range", entry.range)
-    basis = str(entry.basis)
-    yield from _lines("basis", f"{basis}, not checked against a source" if basis == "memory" else basis)
+    unchecked = ", not checked against a source" if entry.basis is Basis.MEMORY else ""
+    yield from _lines("basis", f"{entry.basis.words}{unchecked}")
     if entry.source:
         yield from _lines("source", f"{sheet.citation(entry.source).cite}; {entry.locator}")
     for line in entry.derived_from if isinstance(entry.derived_from, tuple) else (entry.derived_from,):

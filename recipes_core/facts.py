@@ -26,6 +26,17 @@ class Basis(StrEnum):
     DERIVED = "derived"
     JUDGEMENT = "judgement"
 
+    @property
+    def words(self) -> str:
+        """How people are told; what is only remembered is never told as what somebody wrote."""
+        return "commonly quoted" if self is Basis.MEMORY else self.value
+
+
+def told_source(source: str) -> str:
+    """A source as people are told of it: what nobody has looked up is commonly quoted, and says so."""
+    head, _, what = source.partition(":")
+    return f"{Basis.MEMORY.words}, not checked:{what}" if head == Basis.MEMORY else source
+
 
 class Source(StrEnum):
     """Who gave a value."""
@@ -46,6 +57,11 @@ class Origin:
     path: Path = ()
     span: Span | None = None
     basis: Basis | None = None
+
+    @property
+    def known(self) -> str:
+        """How it is known, in words."""
+        return self.basis.words if self.basis else ""
 
 
 @dataclass(frozen=True)

@@ -18,6 +18,8 @@ CREDIBLE = 30.0
 ORDINARY_SWING = 28.0
 MACHINES = {"oven": "equipment.oven", "platens": "equipment.press.platen"}
 """What is set by each of the two settings that a heating step may have."""
+FARTHEST = 60.0
+"""A reading further off its setting is a slip of the pen, or an oven to be mended first (judgement)."""
 COLDEST, HOTTEST = 323.15, 573.15
 """50 and 300 °C: no forecast is made below or above; nothing melts, or every plastic breaks down (judgement)."""
 _DATE = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
@@ -77,15 +79,16 @@ def _computable(case: Case) -> Any:
 
 
 def _credible(case: Case, at: Any, reads: Any) -> Any:
-    """The reading, unless it puts the air where none is computed."""
+    """The reading, unless nobody believes it, or it puts the air where none is computed."""
     setting = _computable(case)
     if not all(isinstance(v, Given) for v in (setting, at, reads)):
         return reads
-    if COLDEST <= number(setting) + number(reads) - number(at) <= HOTTEST:
+    off = number(reads) - number(at)
+    if abs(off) <= FARTHEST and number(setting) + off <= HOTTEST:
         return reads
     question = (
-        f"Does it really read {reads.text} when it is set to {at.text}? Only air of 50 to 300 °C (122 to 572 °F) "
-        "is computed."
+        f"Does it really read {reads.text} when it is set to {at.text}? A dial that is off by more than 60 K (108 F°) "
+        "is not computed, nor is air above 300 °C (572 °F)."
     )
     return missing(reads.origin.path, question)
 

@@ -121,9 +121,9 @@ def _leaves(walked: Walk) -> dict[str, list[str]]:
             if not given.text:
                 continue
             if origin.source is Source.SHEET:
-                lines["the data sheets"][f"{origin.where} {given.text} ({origin.basis})"] = None
+                lines["the data sheets"][f"{origin.where} {given.text} ({origin.known})"] = None
             elif origin.source is Source.DEFAULT:
-                lines["taken by default"][f"{name.replace('_', ' ')} {given.text} ({origin.basis})"] = None
+                lines["taken by default"][f"{name.replace('_', ' ')} {given.text} ({origin.known})"] = None
             else:
                 step = steps.get(origin.path[:2], "")
                 lines["the recipe"][f"{step}{trail.label(name, given)} {given.text}"] = None

@@ -12,7 +12,7 @@ from datetime import date
 
 from recipes_core.case import Case
 from recipes_core.errors import reason
-from recipes_core.facts import Fact, Open
+from recipes_core.facts import Fact, Open, told_source
 from recipes_core.findings import Finding, Kind, Level, Path
 from recipes_core.rules import trail
 from recipes_core.rules.reading import Reading
@@ -139,7 +139,7 @@ def _finding(rule: Rule, hit: Hit, reading: Reading) -> Finding:
         do=hit.do if hit.advice else hit.do or rule.do,
         origins=trail.origins(values),
         basis=trail.basis(values),
-        sources=rule.sources,
+        sources=tuple(told_source(source) for source in rule.sources),
         absolute=rule.absolute,
         advice=hit.advice,
     )

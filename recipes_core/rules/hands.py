@@ -67,7 +67,7 @@ RULES = (
         why="metal at 55 °C burns in ten to thirty seconds, at 60 °C in less than five",
         do="wait, or wear gloves made for contact heat",
         sources=(
-            "memory: commonly quoted burn thresholds for smooth metal",
+            "memory: burn thresholds for smooth metal",
             "judgement: one line for all materials",
         ),
         reads=("hands", f"fact:{TOUCHED}"),

@@ -131,7 +131,7 @@ RULES = (
         do="vacuum it with a machine made for fine dust; ask the fire authority about layers in corners and on beams",
         sources=(
             "published: poster on combustible dust of a national safety authority (polyethylene and polypropylene)",
-            "memory: the layer of 1/32 in is commonly quoted",
+            "memory: the layer of 1/32 in",
         ),
         reads=("machine.dust_layer", "machine.dust"),
         test=_dust,

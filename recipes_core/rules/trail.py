@@ -19,7 +19,7 @@ _WORDS = {
     Basis.PUBLISHED: "published",
     Basis.DERIVED: "derived",
     Basis.COMMON_PRACTICE: "common practice",
-    Basis.MEMORY: "from memory",
+    Basis.MEMORY: Basis.MEMORY.words,
     Basis.JUDGEMENT: "our judgement",
 }
 
@@ -58,7 +58,7 @@ def origins(values: Mapping[str, Value]) -> tuple[str, ...]:
             continue
         told = f"{label(name, given)} {given.text}"
         if given.origin.source is Source.DEFAULT:
-            assumed[f"{told} (default, {given.origin.basis})"] = None
+            assumed[f"{told} (default, {given.origin.known})"] = None
         else:
             given_by[f"{told} ({given.origin.source})"] = None
     lines = [*given_by, *assumed]

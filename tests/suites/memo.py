@@ -9,11 +9,15 @@ import sys
 from collections import OrderedDict
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
+from functools import cache
+from importlib import import_module
 from itertools import count
+from pkgutil import walk_packages
 from typing import Any
 from unittest.mock import patch
 
 import numpy as np
+import recipes_plugins
 
 from recipes_core import facts
 from recipes_core.facts import Fact, Open, missing
@@ -47,6 +51,7 @@ class Memo:
     @contextmanager
     def working(self) -> Iterator[None]:
         """Every module of ours that makes facts makes them through this memo."""
+        _all_modules()  # one that is imported in here would keep this memo for good
         real, balance = facts.calc, solver.Balance
 
         def calc(name: str, dimension: str, equation: str, fn: Callable[..., Any], **inputs: Any) -> Fact:
@@ -70,7 +75,11 @@ class Memo:
     def come_to(self, fn: Callable[..., Any], given: dict[str, Any]) -> Any:
         """What ``fn`` makes of ``given``; a solve that is not known is put off while ``lazy``."""
         try:
-            key = (getattr(fn, "__code__", fn), self._parts(fn), tuple((name, self._key(value)) for name, value in given.items()))
+            key = (
+                getattr(fn, "__code__", fn),
+                self._parts(fn),
+                tuple((name, self._key(value)) for name, value in given.items()),
+            )
         except _NoKeyError:
             return fn(**given)
         for kept in (self.light, self.pinned, self.recent):
@@ -125,6 +134,12 @@ class Memo:
         except TypeError:
             raise _NoKeyError from None
         return type(value), value
+
+
+@cache
+def _all_modules() -> None:
+    for module in walk_packages(recipes_plugins.__path__, "recipes_plugins."):
+        import_module(module.name)
 
 
 def put_off(fact: Any) -> bool:

@@ -112,7 +112,7 @@ def test_what_it_rests_on(shown: str, walked: Walk) -> None:
     assert "press: oven" not in rests
     assert "cool: at least 20 min" not in rests
     assert "hdpe sheet: melting peak 130 °C (published)" in rests
-    assert "hdpe sheet: melting end 136 °C (memory)" in rests
+    assert "hdpe sheet: melting end 136 °C (commonly quoted)" in rests
     assert "± 20 K, as the oven was not measured (judgement)" in rests
     lines = [line.strip() for line in rests.splitlines()]
     assert len([x for x in lines if x.startswith("hdpe sheet: latent heat")]) == 1

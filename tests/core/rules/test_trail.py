@@ -64,7 +64,7 @@ def test_a_long_list_of_origins_is_cut() -> None:
 
 
 def test_basis_counts_by_sheet_and_never_dresses_memory_up() -> None:
-    """The equation, then each sheet with how many values of which kind; memory is called memory."""
+    """The equation, then each sheet with how many values of which kind; what is remembered is commonly quoted."""
     fact = made(
         "melted",
         "conduction",
@@ -74,5 +74,5 @@ def test_basis_counts_by_sheet_and_never_dresses_memory_up() -> None:
         d=of_sheet("4", Basis.JUDGEMENT, "steel sheet", "d"),
     )
     told = basis({"fact:melted": fact, "oven": said("177 °C", "procedure", 1, "oven")})
-    assert told == "computed: conduction; hdpe sheet: 1 published, 2 from memory; steel sheet: 1 our judgement"
+    assert told == "computed: conduction; hdpe sheet: 1 published, 2 commonly quoted; steel sheet: 1 our judgement"
     assert basis({"oven": said("177 °C", "procedure", 1, "oven")}) == ""

@@ -118,7 +118,7 @@ RULES = (
         do="wash away from leads; have a residual-current device fitted by a licensed electrician",
         sources=(
             "published: a university's page on ground-fault protection, United States",
-            "memory: the distance of 2 m is commonly quoted; local codes come first",
+            "memory: the distance of 2 m; local codes come first",
         ),
         reads=("mains_distance", "rcd"),
         test=_mains,
