@@ -20,8 +20,8 @@ MACHINES = {"oven": "equipment.oven", "platens": "equipment.press.platen"}
 """What is set by each of the two settings that a heating step may have."""
 FARTHEST = 60.0
 """A reading further off its setting is a slip of the pen, or an oven to be mended first (judgement)."""
-COLDEST, HOTTEST = 323.15, 573.15
-"""50 and 300 °C: no forecast is made below or above; nothing melts, or every plastic breaks down (judgement)."""
+COLDEST, HOTTEST = 313.15, 573.15
+"""40 and 300 °C: no forecast is made below or above; nothing dries, or every plastic breaks down (judgement)."""
 _DATE = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
 
 
@@ -72,7 +72,7 @@ def _computable(case: Case) -> Any:
     setting = case.get("setting")
     if isinstance(setting, Given) and not COLDEST <= upper(setting) <= HOTTEST:
         question = (
-            f"Is it really {setting.text}, or was another unit meant? Only 50 to 300 °C (122 to 572 °F) is computed."
+            f"Is it really {setting.text}, or was another unit meant? Only 40 to 300 °C (104 to 572 °F) is computed."
         )
         return missing(setting.origin.path, question)
     return case.middle("setting")

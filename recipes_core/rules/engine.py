@@ -6,9 +6,10 @@ becomes a finding that says which check did not run. Nothing of either kind ever
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import date
+from typing import Any
 
 from recipes_core.case import Case
 from recipes_core.errors import reason
@@ -53,10 +54,23 @@ def judge(rules: Iterable[Rule], cases: Sequence[Case], marks: Mapping[str, froz
         for case in meant:
             _run(rule, case, today, result)
     file = cases[0].recipe.document.name if cases else ""
-    for path, question in sorted(result.questions.items(), key=lambda q: [str(p) for p in q[0]]):
+    for path, question in _gathered(result.questions):
         result.findings.append(_asked(path, question, cases[0], file))
     result.findings.sort(key=lambda f: (f.span is None, f.span, f.rule))
     return result
+
+
+def _gathered(questions: Mapping[Path, _Question]) -> Iterator[tuple[Path, _Question]]:
+    """The questions in the order of their paths; what one sheet lacks for the same rules is asked for in one."""
+    groups: dict[Any, list[tuple[Path, _Question]]] = {}
+    for path, question in sorted(questions.items(), key=lambda q: [str(p) for p in q[0]]):
+        lacks = len(path) == 3 and question.text == f"the sheet of {path[1]} gives no {path[2]}"
+        groups.setdefault((path[:2], tuple(sorted(question.rules))) if lacks else path, []).append((path, question))
+    for (path, question), *others in groups.values():
+        if others:
+            *names, last = (str(p[-1]) for p, _ in ((path, question), *others))
+            question.text = f"the sheet of {path[1]} gives no {', '.join(names)} and no {last}"
+        yield path, question
 
 
 def _is_for(rule: Rule, case: Case, marks: Mapping[str, frozenset[str]]) -> bool:

@@ -209,6 +209,7 @@ RULES = (
         sources=("published: repeated extrusion of dairy-grade HDPE, Univ. of Wollongong, abstract",),
         reads=("lot.times_melted", "resin:most melts", "fact:melts"),
         test=_often,
+        when=lambda r: bool(r.fact("melts").numbers),
     ),
     Rule(
         "shares-do-not-add-up",

@@ -196,7 +196,7 @@ RULES = (
         "burn-test",
         Level.ERROR,
         Scope.LOT,
-        message="Plastics must not be told apart by burning or sniffing, nor burnt as waste.",
+        message="Plastics are told apart by fire or smell, or burnt as waste.",
         checks="the proofs named against flame or smell, and the words of the recipe for an order to burn plastic",
         why="the smoke of the wrong plastic injures lungs, sometimes hours later",
         do="use a mark, a float test, a weighed density or an infrared reading instead; waste goes to the collection",

@@ -84,7 +84,7 @@ RULES = (
         "closed-container",
         Level.ERROR,
         Scope.LOT,
-        message="A battery, a can or a closed container may still be among the scrap.",
+        message="A battery, a can or a closed container may be among the scrap.",
         checks="what was removed against batteries, closed containers, pressure cans and lighters, wherever a step "
         "sorts or shreds",
         why="cut or heated, it bursts or burns in somebody's face",

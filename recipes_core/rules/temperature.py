@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from typing import TYPE_CHECKING
 
 from recipes_core.findings import Level
@@ -100,6 +100,11 @@ def _window_foot(r: Reading) -> Iterator[Hit]:
     foot, low = r.si("resin:window foot"), r.si("resin:window low")
     limit = f"{show(low, T)} to melt well, {show(foot, T)} at the very least"
     yield from too_cold("setting", air, low, foot, found=f"air at {show(air, T)}", limit=limit)
+
+
+def _melts_or_knows(entry: str) -> Callable[[Reading], bool]:
+    """For a melt it must be known; a short bend is judged by it where the sheet gives it."""
+    return lambda r: r.does("melts") or r.known(entry)
 
 
 def _ceiling(r: Reading) -> Iterator[Hit]:
@@ -222,6 +227,7 @@ RULES = (
         reads=("setting", "fact:hottest", "resin:surface ceiling"),
         test=_ceiling,
         on=("heats plastic",),
+        when=_melts_or_knows("resin:surface ceiling"),
     ),
     Rule(
         "hotter-than-window",
@@ -264,6 +270,7 @@ RULES = (
         reads=("at_most", "fact:aged", "resin:ageing reserve", "resin:ageing limit", "resin:ageing reference"),
         test=_aged,
         on=("heats plastic",),
+        when=_melts_or_knows("resin:ageing reference"),
     ),
     Rule(
         "left-alone",

@@ -68,7 +68,7 @@ def test_every_limit_is_met_to_the_displayed_step(bench: Bench, cases: tuple[Cas
         if rule not in WORDS and any(re.search("[0-9]", limit) for limit in limits) and not on_limit:
             lacking.append(f"{rule} has no case on its limit")
         for case in on_limit:
-            if not any(_one_step_apart(bench, case, other) for other in mine if other.fires):
+            if not any(one_step_apart(bench, case, other) for other in mine if other.fires):
                 lacking.append(f"{case.id} has no case that fires one step beyond")
     assert not lacking, "\n".join(lacking)
 
@@ -81,7 +81,7 @@ def _limit(judged: Judged, rule: str) -> str:
     return " ".join(f.limit for f in judged.linted.findings if f.rule == rule)
 
 
-def _one_step_apart(bench: Bench, one: Case, other: Case) -> bool:
+def one_step_apart(bench: Bench, one: Case, other: Case) -> bool:
     """Whether two cases differ in one value alone, and there by one displayed step."""
     if one.base != other.base:
         return False

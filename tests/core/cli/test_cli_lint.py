@@ -23,7 +23,7 @@ def files(tmp_path: Path) -> dict[str, str]:
         "sound": BASE,
         "loud": LOUD,
         "broken": "format: recipe/1\nheader: {id: a\npart: x\n",
-        "asking": BASE.replace("past_contents: food", "past_contents: unknown"),
+        "asking": BASE.replace("colour: natural", "colour: unknown"),
     }
     for name, text in texts.items():
         (tmp_path / f"{name}.yaml").write_text(text, "utf-8")

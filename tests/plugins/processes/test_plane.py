@@ -9,7 +9,6 @@ from typing import TYPE_CHECKING, Any
 import pytest
 from recipes_plugins.processes.plane.rules import RULES
 
-from recipes_core.case import Library
 from recipes_core.document import read
 from recipes_core.facts import Open
 from recipes_core.rules.engine import judge
@@ -89,18 +88,16 @@ def test_it_hands_on_a_thinner_piece_of_the_same_form(shop: Shop) -> None:
     assert work.left_warm.nominal == pytest.approx(293.15)  # type: ignore[union-attr]
 
 
-def _judged(shop: Shop, changes: dict[str, Any], rule: str, soft: bool = False) -> Any:
-    walked = shop.walk(changes)
-    case = walked.cases[0]
-    if soft:
-        unsaid = load_sheet(read(SOFT, "soft-pe.yaml"))
-        case = replace(case, library=Library({"hdpe": unsaid}, {}, {}))
+def _judged(shop: Shop, changes: dict[str, Any], rule: str) -> Any:
+    case = shop.walk(changes).cases[0]
     return judge([r for r in RULES if r.id == rule], [case], {"plane": frozenset({"plane"})}, date(2026, 6, 1))
 
 
 def test_a_sheet_that_gives_no_cut_is_asked(shop: Shop) -> None:
     """Not passed and not failed: an open question at the sheet, as for soft or thin plastics."""
-    asked = _judged(shop, sheet(PLANE), "cut-too-deep", soft=True)
+    made = replace(shop.shelf.library, resins={"hdpe": load_sheet(read(SOFT, "soft-pe.yaml"))})
+    soft = type(shop)(replace(shop.shelf, library=made))
+    asked = _judged(soft, sheet(PLANE), "cut-too-deep")
     assert set(asked.questions) == {("resin sheet", "soft-pe", "planing cut")}
     assert asked.passed == []
     assert _judged(shop, sheet(PLANE), "cut-too-deep").passed == ["cut-too-deep@plane"]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from importlib import import_module
 from typing import TYPE_CHECKING, Any
 
 import pytest
@@ -29,7 +30,7 @@ def test_flammable_limits_are_the_lower_of_two_lists(family: str) -> None:
     """IEC 60079-20-1 (2010) and NFPA 497 (2008) as `chemicals` carries them; the oven is hotter than what lights
     acetaldehyde by itself, so that only little of it is a barrier.
     """
-    chemicals = pytest.importorskip("chemicals", reason="an oracle for data of substances")
+    chemicals = import_module("chemicals")
     safety, cas, vapour = chemicals.safety, CAS[family], VAPOURS[family]
     lists = ("IEC 60079-20-1 (2010)", "NFPA 497 (2008)")
     limits = [safety.LFL(CASRN=cas, method=method) for method in lists]  # its first place is a heat of combustion
@@ -56,7 +57,7 @@ def test_exposure_limits_that_the_texts_lean_on(
     cas: str, hours: float | None, short: float | None, never: float | None
 ) -> None:
     """ppm of the one list that `chemicals` has, Ontario's; None there means not in the list, never no limit."""
-    safety = pytest.importorskip("chemicals", reason="an oracle for data of substances").safety
+    safety = import_module("chemicals").safety
     for found, told in ((safety.TWA(cas), hours), (safety.STEL(cas), short), (safety.Ceiling(cas), never)):
         number = found[0] if isinstance(found, tuple) else found
         assert number == (None if told is None else pytest.approx(told, rel=0.01))

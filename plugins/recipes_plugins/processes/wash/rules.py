@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from recipes_core.plugin_api import Dimension, Hit, Level, Rule, Scope, above, says, under
-from recipes_plugins import profiles
+from recipes_core.plugin_api import Dimension, Given, Hit, Level, Rule, Scope, above, says, under
 
 if TYPE_CHECKING:
     from recipes_core.plugin_api import Reading
@@ -44,9 +43,10 @@ def _gas(r: Reading) -> Iterator[Hit]:
 
 
 def _meshes(r: Reading) -> list[float]:
+    """The mesh of every filter, by its coarser end where a range is given."""
     value = r.raw("filter")
-    words = getattr(value, "value", ())
-    return [profiles.last(word) for word in words if not isinstance(word, str)]
+    told = value.value if isinstance(value, Given) else ()
+    return [mesh[-1] if isinstance(mesh, tuple) else mesh for mesh in told if not isinstance(mesh, str)]
 
 
 def _drain(r: Reading) -> Iterator[Hit]:
