@@ -11,63 +11,69 @@ if TYPE_CHECKING:
     from tests.suites.operators import Mutant
 
 Data = Mapping[str, Any]
+BY_HAND = ("hand", "knife", "scissors", "plane iron")
 
 
-def _runs(*processes: str) -> Callable[[Data], bool]:
+def _runs(*processes: str) -> Callable[[Data, Path], bool]:
     """Whether a recipe has a step of one of these processes."""
-    return lambda data: any(step.get("process") in processes for step in data["procedure"])
+    return lambda data, _: any(step.get("process") in processes for step in data["procedure"])
 
 
-def _without(*processes: str) -> Callable[[Data], bool]:
+def _without(*processes: str) -> Callable[[Data, Path], bool]:
     runs = _runs(*processes)
-    return lambda data: not runs(data)
+    return lambda data, path: not runs(data, path)
 
 
-def _outdoors(data: Data) -> bool:
+def _no_blade(data: Data, path: Path) -> bool:
+    step = data["procedure"][path[1]]
+    return step["process"] not in ("shred", "plane", "sand", "trim") or step.get("by") in BY_HAND
+
+
+def _outdoors(data: Data, _: Path) -> bool:
     return bool(data["site"].get("place") == "outdoors")
 
 
-def _no_ptfe(data: Data) -> bool:
+def _no_ptfe(data: Data, _: Path) -> bool:
     return not any("ptfe" in str(name) for name in data["formula"].get("liner", {}).values())
 
 
-def _no_cores(data: Data) -> bool:
+def _no_cores(data: Data, _: Path) -> bool:
     return bool(data["part"].get("cores") != "yes")
 
 
-def _dry_inside(data: Data) -> bool:
+def _dry_inside(data: Data, _: Path) -> bool:
     return all(lot.get("resin") in ("hdpe", "ldpe", "pp", "ps", "hips") for lot in data["formula"]["feedstock"])
 
 
-def _flat(data: Data) -> bool:
+def _flat(data: Data, _: Path) -> bool:
     return data["part"].get("shape") in ("plate", "bar")
 
 
-def _from_sheet(data: Data) -> bool:
+def _from_sheet(data: Data, _: Path) -> bool:
     return all(lot.get("form") == "sheet" for lot in data["formula"]["feedstock"])
 
 
-def _ducted(data: Data) -> bool:
+def _ducted(data: Data, _: Path) -> bool:
     return data["site"].get("capture") in ("hood ducted outdoors", "enclosed and ducted")
 
 
-def _cold(data: Data) -> bool:
+def _cold(data: Data, _: Path) -> bool:
     return not any({"oven", "platens"} & set(step) for step in data["procedure"])
 
 
-def _no_oven(data: Data) -> bool:
+def _no_oven(data: Data, _: Path) -> bool:
     return not any("oven" in step for step in data["procedure"])
 
 
-def _no_oil(data: Data) -> bool:
+def _no_oil(data: Data, _: Path) -> bool:
     return data["equipment"]["press"].get("type") in ("screw", "lever", "clamps")
 
 
 @dataclass(frozen=True)
 class Line:
-    """``at`` is a dotted path, ``*`` any index or step, ``**`` whatever follows; ``operators`` and ``values`` narrow the line (empty: all).
+    """``at`` is a dotted path, ``*`` any index or step, ``**`` whatever follows.
 
-    ``among``: what stood there and what stands there now are both one of these words.
+    ``operators`` and ``values`` narrow the line (empty: all). ``among``: what stood there and what stands there now are both one of these words.
     """
 
     at: str
@@ -75,7 +81,7 @@ class Line:
     operators: tuple[str, ...] = ()
     values: tuple[str, ...] = ()
     among: tuple[str, ...] = ()
-    given: Callable[[Data], bool] | None = None
+    given: Callable[[Data, Path], bool] | None = None
 
     def holds(self, mutant: Mutant, data: Data) -> bool:
         """Whether the line speaks of this change to this recipe."""
@@ -84,7 +90,7 @@ class Line:
             and (not self.operators or mutant.operator in self.operators)
             and (not self.values or mutant.value in self.values)
             and (not self.among or {mutant.value, _at(data, mutant)} <= set(self.among))
-            and (self.given is None or self.given(data))
+            and (self.given is None or self.given(data, mutant.path))
         )
 
 
@@ -108,7 +114,7 @@ AS_GOOD = "as good as what stood there"
 SORTED = "the scrap comes as flake: what was taken out of it is a record of the shop that cut it"
 USUAL = "what is usual is taken instead, and still holds"
 COLD = "nothing is heated"
-GEAR = "gear is asked for where a blade or a belt runs"
+GEAR = "gear is asked for where a blade or a belt runs, and none does in this step"
 NO_OVEN = "no step uses the oven"
 FINE_USES = ("indoor fitting", "decoration", "tool handle", "container", "furniture", "toy", "outdoor", "none")
 CLEAN = ("packaging", "household", "furniture", "toy", "pipe", "sheet goods", "fishing", "building", "vehicle")
@@ -141,6 +147,7 @@ _SCRAP = (
     *(Line(f"{LOT}.removed{item}", SORTED, given=_without("sort", "shred")) for item in ("", ".*")),
     Line(f"{LOT}.moisture_proof", "both are proofs", among=("weighed twice", "meter")),
     Line(f"{LOT}.moisture_proof", "water stays on the surface of this plastic, where it is felt", given=_dry_inside),
+    Line(f"{LOT}.pair_floats", "the liquid of a float test is told; what it proves is judged by the proofs", GONE),
     Line("part.use.*", "nobody is hurt by this use either", ("neighbour",), among=FINE_USES),
     Line("part.use.*", "another use is left", ("delete",)),
     *(Line(f"part.claims{item}", UNSAID, ("delete",)) for item in ("", ".*")),
@@ -216,7 +223,7 @@ _TOOLS = (
 _STEPS = (
     Line("procedure.*.until", "the step ends by its clock, and no heat waits for a sign", GONE),
     *(Line(f"procedure.*.{key}", TOLD, (*GONE, "neighbour")) for key in ("tool", "alongside")),
-    *(Line(f"procedure.*.gear{item}", GEAR, given=_without("shred", "plane", "sand", "trim")) for item in ("", ".*")),
+    *(Line(f"procedure.*.gear{item}", GEAR, given=_no_blade) for item in ("", ".*")),
     Line("procedure.*.gear.*", "eyes are covered", among=("eyes", "face shield")),
     *(Line(f"procedure.*.{key}", UNSAID, ("delete",)) for key in ("water_onto", "blade", "flame", "until_signs")),
     *(Line(f"procedure.*.{key}", UNSAID, ("delete",)) for key in ("carrier", "next_part", "lies_on", "over_bend")),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from datetime import date
@@ -79,6 +80,7 @@ class Judge:
         self.text = file.read_text("utf-8")
         self.data = read_file(file).data
         self.memo = Memo()
+        self.bad_enough: set[str] = set()
         self.checked: tuple[dict[str, Any], tuple[Finding, ...]] | None = None
         self.memo.pinning = True
         self.base = self.of(self.data)
@@ -106,6 +108,13 @@ class Judge:
         """All findings in a text as it stands."""
         return self._judged(read(text, "recipe.yaml"))
 
+    def better(self, data: dict[str, Any]) -> bool:
+        """Whether a copy comes out better than the recipe itself; findings that need no solve often tell."""
+        key = json.dumps(data)
+        if key not in self.bad_enough and worse(self.base.verdict, self.quick(data).verdict):
+            return worse(self.base.verdict, self.of(data).verdict)
+        return False
+
     def quick(self, data: dict[str, Any]) -> Judged:
         """The findings that rest on no solve that is still to be made. Each of them is among all findings."""
         self.memo.lazy = True
@@ -116,7 +125,10 @@ class Judge:
         waiting = frozenset(name for case in judged.cases for name, fact in case.facts.items() if put_off(fact))
         unsure = {r.id for r in self.shelf.rules if waiting & {n[5:] for n in _facts((*r.reads, *r.may_read))}}
         findings = tuple(f for f in judged.findings if f.rule not in unsure)
-        return Judged(data, findings, judged.cases, judged.asked, waiting)
+        quick = Judged(data, findings, judged.cases, judged.asked, waiting)
+        if not worse(self.base.verdict, quick.verdict):
+            self.bad_enough.add(json.dumps(data))
+        return quick
 
     def new(self, judged: Judged) -> Iterator[Finding]:
         """What was found that the recipe itself does not have."""
@@ -135,6 +147,11 @@ class Judge:
         cases, judgement = seen[-1]
         asked = {path: frozenset(question.rules) for path, question in judgement.questions.items()}
         return Judged(document.data, findings, tuple(cases), asked)
+
+
+def shipped() -> list[Path]:
+    """Every recipe that is shipped."""
+    return [file for file in sorted(RECIPES.rglob("*.yaml")) if file.parent != RECIPES]
 
 
 def written_nowhere(data: dict[str, Any]) -> Document:

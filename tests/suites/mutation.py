@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from enum import StrEnum
 from functools import cached_property
@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 from recipes_core.findings import Finding, Kind
 from tests.suites.harmless import reason
-from tests.suites.judging import Judge, Judged, by_id
+from tests.suites.judging import Judge, Judged
 from tests.suites.operators import Mutant, mutants
 from tests.suites.oracle import Opinion, opinion
 from tests.suites.readers import meant_for, moved, near, read_by, touches
@@ -31,8 +31,11 @@ class Fate(StrEnum):
 
 
 @dataclass(frozen=True)
-class Verdict:
-    """The fate of one mutant; ``by`` names the rule that caught it, or says why nobody did or had to."""
+class Outcome:
+    """The fate of one mutant; ``by`` names the rule that caught it, or says why nobody did or had to.
+
+    ``absolute``: it survived at a place that an absolute rule reads.
+    """
 
     recipe: str
     mutant: Mutant
@@ -41,8 +44,13 @@ class Verdict:
     absolute: bool = False
 
     @property
+    def place(self) -> str:
+        """The place without indexes."""
+        return ".".join("*" if isinstance(part, int) else part for part in self.mutant.path)
+
+    @property
     def line(self) -> str:
-        """For the list of survivors."""
+        """All of it, for a test that fails."""
         at = ".".join(str(part) for part in self.mutant.path)
         return f"{self.recipe}: {self.mutant.operator} {at} {self.mutant.value!r}: {self.by}"
 
@@ -66,12 +74,16 @@ class Mutating:
         absolute = [rule for rule in self.judge.shelf.rules if rule.absolute]
         return read_by(absolute, self.judge.base.cases, self.judge.marks)
 
-    def run(self) -> Iterator[Verdict]:
+    def run(self) -> Iterator[Outcome]:
         """Every mutant with its fate."""
-        for mutant in mutants(self.judge.data, self.judge.shelf):
+        return self.of(mutants(self.judge.data, self.judge.shelf))
+
+    def of(self, chosen: Iterable[Mutant]) -> Iterator[Outcome]:
+        """These mutants with their fates."""
+        for mutant in chosen:
             fate, by = self._fate(mutant)
             absolute = fate is Fate.SURVIVED and any(touches(mutant.path, path) for path in self.guarded)
-            yield Verdict(self.judge.name, mutant, fate, by, absolute)
+            yield Outcome(self.judge.name, mutant, fate, by, absolute)
 
     def _fate(self, mutant: Mutant) -> tuple[Fate, str]:
         for finding in self.judge.shape(mutant.data):
@@ -135,6 +147,3 @@ def _steps_moved(mutant: Mutant) -> bool:
     """A step that moved, went or is another one is read by whatever reads the steps."""
     at = mutant.path
     return at[:1] == ("procedure",) and (len(at) <= 2 or (len(at) == 3 and at[2] == "process"))
-
-
-__all__ = ["Fate", "Mutating", "Verdict", "by_id"]

@@ -157,6 +157,11 @@ BOUNDS: tuple[tuple[str, str, Term, Term, Dimension], ...] = (
 """Of which steps (or lots, or the recipe), what, and its two numbers: the first is at most the second."""
 
 
+def _count(s: Sight, name: str) -> int:
+    s.value(name)
+    return int(s.word(name))
+
+
 def _sides(s: Sight, of: str) -> tuple[float, float]:
     return s.low(f"{of}.length"), s.low(f"{of}.width")
 
@@ -168,7 +173,7 @@ def _fits(sides: tuple[float, float], hole: tuple[float, float]) -> bool:
 
 def _stack_lies_in_the_cavity(s: Sight) -> bool:
     """The tray folded along one of its sides."""
-    layers, (long, wide), cavity = int(s.word("layers")), _sides(s, TRAY), _sides(s, CAVITY)
+    layers, (long, wide), cavity = _count(s, "layers"), _sides(s, TRAY), _sides(s, CAVITY)
     return layers > 0 and (_fits((long / layers, wide), cavity) or _fits((long, wide / layers), cavity))
 
 
@@ -187,7 +192,7 @@ def _sheet_lies_on_the_platen(s: Sight) -> bool:
 
 
 def _no_air_between_layers(s: Sight) -> bool:
-    return int(s.word("layers")) < 2 or s.word("pressed_out") == "yes"
+    return _count(s, "layers") < 2 or s.word("pressed_out") == "yes"
 
 
 def _jack_stays_cool(s: Sight) -> bool:
@@ -267,16 +272,17 @@ def _limits_are_fresh(s: Sight) -> bool:
 def _liner_is_sound(s: Sight) -> bool:
     """Its uses, this one counted."""
     lasts = [s.low(f"{kind}:most uses") for kind in LINERS if s.has(f"{kind}:most uses")]
-    return int(s.word("formula.liner.uses") or 0) + 1 <= min(lasts, default=inf)
+    return _count(s, "formula.liner.uses") + 1 <= min(lasts, default=inf)
 
 
 def _seldom_melted(s: Sight) -> bool:
-    return int(s.word("lot.times_melted")) + int(s.fact("melts").numbers) <= s.low("resin:most melts")
+    return _count(s, "lot.times_melted") + int(s.fact("melts").numbers) <= s.low("resin:most melts")
 
 
 def _dry(s: Sight) -> bool:
-    """By touch, or within what the sheet allows."""
-    return not s.fact("heating steps").numbers or s.word("lot.moisture") != "wet"
+    """By touch, where it is heated as it comes."""
+    dried = any(step.process in ("wash", "dry") for step in s.case.recipe.steps)
+    return dried or not s.fact("heating steps").numbers or s.word("lot.moisture") != "wet"
 
 
 CHECKS: tuple[tuple[str, str, Callable[[Sight], bool]], ...] = (

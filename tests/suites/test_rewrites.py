@@ -1,0 +1,90 @@
+"""The same recipe in other words gets the same findings and the same verdict."""
+
+from __future__ import annotations
+
+import copy
+from typing import TYPE_CHECKING, Any
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+from recipes_core.document import read
+from tests.suites import rewrites
+
+if TYPE_CHECKING:
+    from tests.suites.judging import Judge
+
+few = settings(max_examples=8, suppress_health_check=list(HealthCheck))
+KINDS = ("units", "spelling", "up", "down", "synonyms", "order")
+LAYOUTS = {"flow": rewrites.in_flow_style, "block": rewrites.in_block_style}
+
+
+def rewritten(judge: Judge, kind: str, which: list[rewrites.Leaf]) -> dict[str, Any]:
+    """The recipe with one kind of rewriting; of quantities only these."""
+    data = judge.data
+    return {
+        "units": lambda: rewrites.in_other_units(data, which),
+        "spelling": lambda: rewrites.otherwise_spelt(data, which),
+        "up": lambda: rewrites.nudged(data, which, 0.4),
+        "down": lambda: rewrites.nudged(data, which, -0.4),
+        "synonyms": lambda: rewrites.with_synonyms(data),
+        "order": lambda: rewrites.turned_round(data),
+    }[kind]()
+
+
+def same(judge: Judge, text: str) -> None:
+    """The text of another wording is judged as the recipe is."""
+    judged = judge.of_text(text)
+    wordings = (judge.data, judged.data)
+    quoted = frozenset(leaf.text for data in wordings for leaf in rewrites.leaves(data, judge.shelf))
+    assert rewrites.told(judged, quoted) == rewrites.told(judge.base, quoted)
+    assert judged.verdict is judge.base.verdict
+
+
+@pytest.mark.parametrize("layout", LAYOUTS)
+def test_layout_order_and_comments(judge: Judge, layout: str) -> None:
+    """In braces, or a line for each with comments between them: the same data, and so the same findings."""
+    text = LAYOUTS[layout](judge.data)
+    assert read(text).data == judge.data
+    same(judge, text)
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_every_place_at_once(judge: Judge, kind: str) -> None:
+    """Every quantity in another unit, spelt otherwise, or moved by less than is shown; yes as true; keys reversed."""
+    data = rewritten(judge, kind, list(rewrites.leaves(judge.data, judge.shelf)))
+    text = rewrites.in_flow_style(data)
+    assert text != rewrites.in_flow_style(judge.data)
+    same(judge, text)
+
+
+@few
+@given(data=st.data())
+def test_any_places_in_any_way(judge: Judge, data: st.DataObject) -> None:
+    """Some of the quantities, in one of the ways, in one of the layouts."""
+    kind = data.draw(st.sampled_from(KINDS))
+    every = list(rewrites.leaves(judge.data, judge.shelf))
+    which = data.draw(st.lists(st.sampled_from(every), min_size=1, max_size=6, unique=True))
+    layout = data.draw(st.sampled_from(sorted(LAYOUTS)))
+    same(judge, LAYOUTS[layout](rewritten(judge, kind, which)))
+
+
+def test_a_rewrite_changes_only_what_it_should(judge: Judge) -> None:
+    """The recipe is left as it was, and each quantity is still the same size but for its last digits."""
+    before = copy.deepcopy(judge.data)
+    every = list(rewrites.leaves(judge.data, judge.shelf))
+    for kind, error in (("units", 1e-9), ("spelling", 0.0)):
+        changed = list(rewrites.leaves(rewritten(judge, kind, every), judge.shelf))
+        assert [leaf.path for leaf in changed] == [leaf.path for leaf in every]
+        for old, new in zip(every, changed, strict=True):
+            assert new.quantity.low == pytest.approx(old.quantity.low, rel=error, abs=error)
+    assert judge.data == before
+
+
+def test_a_change_that_is_shown_would_be_seen(judge: Judge) -> None:
+    """Half the charge is no rewriting: some finding is new."""
+    leaf = next(leaf for leaf in rewrites.leaves(judge.data, judge.shelf) if leaf.path[0] == "procedure")
+    text = rewrites.in_flow_style(rewrites.replaced(judge.data, leaf.path, leaf.said([9e5], leaf.quantity.unit)))
+    with pytest.raises(AssertionError):
+        same(judge, text)
