@@ -55,7 +55,7 @@ def whole_facts(recipe: Recipe, start: Case, kinds: Mapping[str, Kindred]) -> di
         "plastic heated to": heated_to,
         "unwashed step": _unwashed(recipe, kinds),
         "texts": tuple(_texts(recipe)),
-        "evidence": evidence_of_lots(start),
+        "evidence": evidence_of_lots(start, sorts=bool(listed["sorting steps"])),
         "mark": mark_of(recipe, start),
         "stated hazards": tuple(_stated_hazards(recipe)),
         "pairs": pairs(recipe, start),

@@ -175,7 +175,7 @@ def _asked(path: Path, question: _Question, case: Case, file: str) -> Finding:
     if "not computed yet" in question.text:
         do = "change the recipe; meltbook does not reach further today"
     elif sheet:
-        do = "add it to the sheet, with where it comes from"
+        do = "nobody has put this on record: try it short and small, or add it to the sheet with where it comes from"
     else:
         key = path[-1] if path else ""
         do = f"{'your shop must answer this: ' if shop else ''}write {key}: and the answer under {_group(path[:-1])}"

@@ -6,7 +6,20 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from recipes_core.findings import Level
-from recipes_core.identity import BY_DENSITY, LIQUID, MARK, WEIGHED, Evidence, Proof, beside, ends_of, gap, splits
+from recipes_core.identity import (
+    ALTERED,
+    BY_DENSITY,
+    LIQUID,
+    MARK,
+    WEIGHED,
+    WEIGHING,
+    Evidence,
+    Proof,
+    beside,
+    ends_of,
+    gap,
+    splits,
+)
 from recipes_core.quantities import Dimension, show
 from recipes_core.rules.burning import burning_told
 from recipes_core.rules.compare import says
@@ -19,7 +32,6 @@ FLAME = "flame or smell"
 UNPROVED = frozenset({FLAME, "none"})
 READINGS = {MARK: "lot.mark_seen", LIQUID: "lot.pair_floats", WEIGHED: "lot.density"}
 """Proof → the field that says what was read."""
-ALTERED = ("mineral", "fibre", "foamed")
 
 
 def _evidence(r: Reading) -> Evidence:
@@ -27,15 +39,9 @@ def _evidence(r: Reading) -> Evidence:
     return found
 
 
-def _agrees(proof: Proof, evidence: Evidence) -> bool:
-    """Whether the proof tells something, and leaves the plastic that the lot is said to be."""
-    claim = evidence.claim
-    return proof.left is None or claim is None or (claim.name in proof.left and len(proof.left) < len(evidence.kinds))
-
-
 def _few(r: Reading) -> Iterator[Hit]:
     listed, evidence = set(r.words("lot.identified_by")) - UNPROVED, _evidence(r)
-    bad = {proof.name for proof in evidence.proofs if not _agrees(proof, evidence)}
+    bad = {proof.name for proof in evidence.proofs if not evidence.agrees(proof)}
     apart = {"density" if name in BY_DENSITY else name for name in listed - bad}
     if len(apart) < 2:
         yield Hit("lot.identified_by", f"{len(apart)} proof" + "s" * (len(apart) != 1), "2 that agree")
@@ -59,7 +65,8 @@ def _read(r: Reading) -> bool:
 def _unread(r: Reading) -> tuple[str, ...]:
     """Where a step of the recipe makes the proofs, their readings are asked for."""
     sorts = bool(r.fact("sorting steps").numbers)
-    return tuple(READINGS[name] for name in r.words("lot.identified_by") if sorts and name in READINGS)
+    told = {proof.name for proof in _evidence(r).proofs if proof.at == "lot.filled"}
+    return tuple(READINGS[n] for n in r.words("lot.identified_by") if sorts and n in READINGS and n not in told)
 
 
 def _disagree(r: Reading) -> Iterator[Hit]:
@@ -101,7 +108,7 @@ def _altered(r: Reading) -> Iterator[Hit]:
     evidence = _evidence(r)
     claim = evidence.claim
     if claim and any(p.name == WEIGHED and p.left == frozenset() for p in evidence.proofs):
-        window = f"{_density(claim.low)} to {_density(claim.high)}"
+        window = f"{_density(claim.low)} to {_density(claim.high)}, give or take {WEIGHING:.0%}"
         yield Hit("lot.density", r.text("lot.density"), window)
 
 
@@ -133,7 +140,7 @@ RULES = (
         Scope.LOT,
         message="One proof is not enough to name a plastic.",
         checks="the number of proofs that agree and do not rest on each other against 2; floats and weighings all "
-        "rest on density and count as one, flame and smell do not count",
+        "rest on density and count as one, and not at all in filled or foamed plastic; flame and smell do not count",
         why="marks lie and several plastics float; two proofs that agree catch most mix-ups",
         do="add a proof of another kind: a moulded mark, a density, an infrared reading, the maker's own sheet",
         sources=("common practice",),
@@ -146,13 +153,15 @@ RULES = (
         Scope.LOT,
         message="A proof says that this is another plastic.",
         checks="the named plastic against those that each proof leaves: the mark by number or letters, what floats in "
-        "water, the measured density within the windows of the sheets",
+        "water, the measured density (1 % off at most) within the windows of the sheets; no density where a "
+        "filler or foam is stated",
         why="the wrong plastic is heated to the wrong heat, and some plastics give off poisonous gas at any",
         do="set the lot aside and sort it again; a plastic that two proofs do not agree on is not used",
         sources=(
             "published: marks and numbers of ASTM D7611",
             "derived: the density windows of the sheets at hand",
             "memory: fresh water at 20 °C weighs 998 kg/m3",
+            "judgement: a density measured in a small shop may be 1 % off",
         ),
         reads=("lot.resin", "lot.identified_by", "fact:evidence", "fact:sorting steps"),
         test=_disagree,
@@ -183,10 +192,13 @@ RULES = (
         Level.WARNING,
         Scope.LOT,
         message="Something else is in this plastic, and its weight shows it.",
-        checks="the stated filler, and a measured density that fits neither the plastic's window nor any other",
+        checks="the stated filler, and a measured density (1 % off at most) that fits no plastic's window",
         why="filler, fibre or bubbles change how it weighs, flows and shrinks; the sheet's numbers do not hold for it",
         do="weigh a piece in air and in water again; if it stays so, keep the lot apart and try a small piece first",
-        sources=("derived: the density windows of the sheets at hand", "judgement: a warning is enough"),
+        sources=(
+            "derived: the density windows of the sheets at hand",
+            "judgement: a warning is enough, and a density may be 1 % off",
+        ),
         reads=("fact:evidence",),
         test=_altered,
         may_read=("lot.filled", "lot.density"),

@@ -6,7 +6,6 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from recipes_core.findings import Level
-from recipes_core.recipe import UNKNOWN
 from recipes_core.rules.compare import says
 from recipes_core.rules.rule import Hit, Rule, Scope
 
@@ -16,17 +15,6 @@ if TYPE_CHECKING:
 RESIDUES = ("mineral oil", "fuel", "solvent", "paint", "pesticide", "acid or alkali", "medical", "bodily")
 BURSTING = ("batteries", "closed containers", "pressure cans", "lighters")
 CLEAN_ENOUGH = "only food, drink, cooking oil, detergent or bleach"
-
-
-def _unanswerable(r: Reading) -> bool:
-    """Whether somebody looked and could not tell what it held."""
-    return bool(r.case.recipe.raw(r.path("lot.past_contents")) == UNKNOWN)
-
-
-def _held(r: Reading) -> Iterator[Hit]:
-    if _unanswerable(r):
-        yield Hit("lot.past_contents", "nobody knows what it held", CLEAN_ENOUGH)
-    yield from says(r, "lot.past_contents", RESIDUES, CLEAN_ENOUGH)
 
 
 def _unwashed(r: Reading) -> Iterator[Hit]:
@@ -56,14 +44,12 @@ RULES = (
         Level.ERROR,
         Scope.LOT,
         message="These containers held something that must not be heated.",
-        checks="what the scrap held against the list of refused contents; contents that nobody knows count as refused",
+        checks="what the scrap held against the list of refused contents; contents that nobody knows stop the recipe",
         why="washing does not get it out; heat turns it into vapour or fire",
         do="leave these pieces out; follow the label's return rule",
         sources=("common practice",),
-        reads=(),
-        test=_held,
-        also=lambda r: () if _unanswerable(r) else ("lot.past_contents",),
-        may_read=("lot.past_contents",),
+        reads=("lot.past_contents",),
+        test=lambda r: says(r, "lot.past_contents", RESIDUES, CLEAN_ENOUGH),
         absolute=True,
     ),
     Rule(

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
 import pytest
 
 from recipes_core.errors import DataError
-from recipes_core.identity import Kind, beside, evidence, gap, kinds_of, splits
+from recipes_core.identity import Kind, beside, evidence, evidence_of_lots, gap, kinds_of, splits
 from recipes_core.shelf import shelf
 
 if TYPE_CHECKING:
@@ -51,11 +52,12 @@ def test_published_densities_lie_in_the_windows(name: str, published: float) -> 
         (">PS-I<", {"hips"}), ("1 PETE", {"pet"}), ("PETE", {"pet"}), ("V", {"pvc"}), ("3 PVC", {"pvc"}),
         ("PETG", {"petg"}),
         ("PET", {"pet", "petg"}), ("9 ABS", {"abs"}), (">PA6-GF30<", {"pa6"}), ("PA", {"pa6", "pa66"}), ("2 PP", set()),
-        ("none", set()), ("a triangle", set()),
+        ("none", set()), (">PTFE<", set()),
+        ("a triangle", set(KINDS)), ("made by hand", set(KINDS)),
     ],
 )  # fmt: skip
 def test_what_a_mark_can_mean(shop: Shop, mark: str, names: set[str]) -> None:
-    """Numbers of ASTM D7611, symbols of ISO 1043-1; signs that contradict each other leave nothing."""
+    """Numbers of ASTM D7611, symbols of ISO 1043-1; signs that contradict each other leave nothing, mere words all."""
     assert left(shop, resin="hdpe", mark_seen=mark, identified_by=["moulded mark"]) == {"moulded mark": names}
 
 
@@ -72,6 +74,9 @@ def test_the_second_liquid_says_what_the_named_plastic_must_do_in_it(shop: Shop)
     sank = left(shop, resin="hdpe", pair_floats="925 kg/m³", **liquid)["float in second liquid"]
     assert "pp" not in sank
     assert {"hdpe", "ldpe", "ps"} <= sank
+    near = left(shop, resin="hdpe", pair_floats="936 kg/m³", **liquid)["float in second liquid"]
+    assert "ldpe" in near, "932 may sink in 936, which may be 1 % less"
+    assert "pp" not in near
     assert left(shop, resin="pp", pair_floats="925 kg/m³", **liquid)["float in second liquid"] == {"pp", "ldpe"}
     assert left(shop, resin="hdpe", pair_floats="950 kg/m³", **liquid)["float in second liquid"] == set(KINDS)
     assert left(shop, resin="unknown", pair_floats="925 kg/m³", **liquid) == {}
@@ -86,6 +91,45 @@ def test_a_reading_counts_without_being_called_a_proof(shop: Shop) -> None:
     assert left(shop, resin="hdpe", identified_by=["moulded mark", "weighed density"]) == {}
     assert left(shop, resin="hdpe", density="0.98 g/cm³") == {"weighed density": set()}
     assert left(shop, resin="hdpe", density="0.93 - 0.95 g/cm³") == {"weighed density": {"hdpe", "ldpe"}}
+
+
+def test_a_weighing_may_be_a_hundredth_off(shop: Shop) -> None:
+    """912 kg/m³ may be 910 of polypropylene, 919.2 as well; 919.3 may be 910.1 at the least."""
+    assert left(shop, resin="pp", density="912 kg/m³") == {"weighed density": {"pp", "ldpe"}}
+    assert "pp" in left(shop, resin="pp", density="919.2 kg/m³")["weighed density"]
+    assert "pp" not in left(shop, resin="pp", density="919.3 kg/m³")["weighed density"]
+
+
+@pytest.mark.parametrize(
+    ("lot", "alone"),
+    [
+        ({"identified_by": ["moulded mark", "infrared"]}, True),
+        ({"mark_seen": "2 HDPE", "density": "950 kg/m³", "identified_by": ["float in water"]}, True),
+        ({"resin": "unknown", "density": "1.4 g/cm³"}, True),
+        ({"mark_seen": "2 PP"}, False),
+        ({"mark_seen": "made by hand"}, False),
+        ({"resin": "ps", "mark_seen": "PS-I"}, False),
+        ({"density": "1.4 g/cm³"}, False),
+        ({"density": "800 - 2000 kg/m³"}, False),
+        ({"density": "1.4 g/cm³", "filled": "mineral"}, False),
+        ({"pair_floats": "925 kg/m³"}, False),
+        ({"resin": "pvc", "identified_by": ["float in water"]}, False),
+    ],
+)  # fmt: skip
+def test_other_sheets_are_read_where_the_own_one_does_not_settle_it(
+    shop: Shop, lot: dict[str, Any], alone: bool
+) -> None:
+    """What agrees is the same as when all are asked; where a step sorts, all are."""
+    library = shelf().library
+    case = replace(shop.case({"formula.feedstock": [{"form": "item", "resin": "hdpe", **lot}]}), library=library)
+    (found,) = evidence_of_lots(case, sorts=False)
+    assert found.alone is alone
+    own = {found.claim.name} if found.claim else set()
+    assert set(library.resins._read) == (own if alone else set(library.resins))  # type: ignore[attr-defined]
+    (full,) = evidence_of_lots(case)
+    assert not full.alone
+    assert set(full.kinds) == set(KINDS)
+    assert [found.agrees(proof) for proof in found.proofs] == [full.agrees(proof) for proof in full.proofs]
 
 
 def test_gap_and_neighbours() -> None:

@@ -95,6 +95,16 @@ def test_an_unrated_frame_is_not_yet_to_be_tried(lint: Callable[..., tuple[int, 
     assert "frame-unrated" in report
 
 
+@pytest.mark.parametrize("held", ["unknown", "null"])
+def test_contents_that_nobody_knows_are_not_yet_to_be_heated(lint: Callable[..., tuple[int, str]], held: str) -> None:
+    """Leaving the line out reads the same: do not try yet, status 3."""
+    status, report = lint({"formula.feedstock.0.past_contents": held})
+    assert status == 3
+    assert "do not try yet" in report
+    assert "What did it hold?" in report
+    assert "needed to judge chemical-residue" in report
+
+
 def test_a_mix_is_computed(lint: Callable[..., tuple[int, str]]) -> None:
     """Two resins in one charge are one blend: times are judged, and nothing of them is open."""
     second = (

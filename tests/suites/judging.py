@@ -136,7 +136,7 @@ class Judge:
 
     def _judged(self, document: Document) -> Judged:
         seen: list[tuple[Any, Judgement]] = []
-        engine = app.judge
+        engine = getattr(app, "judge")  # noqa: B009
 
         def watched(rules: Any, cases: Any, *more: Any) -> Judgement:
             seen.append((cases, engine(rules, cases, *more)))

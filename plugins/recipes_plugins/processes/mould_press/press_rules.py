@@ -64,6 +64,14 @@ def _aside(r: Reading) -> Iterator[Hit]:
         )
 
 
+def _handle(r: Reading) -> Iterator[Hit]:
+    """A press that was built with a motor is worked by it; a hand jack is not."""
+    built = r.known("equipment.press.type") and r.word("equipment.press.type") == "hydraulic press"
+    yield from says(
+        r, "equipment.press.handle", ("extended",) if built else ("extended", "powered"), "the handle supplied"
+    )
+
+
 RULES = (
     Rule(
         "jack-over-rated",
@@ -118,8 +126,9 @@ RULES = (
         do="pump by hand, with the handle that came with it",
         sources=("common practice",),
         reads=("equipment.press.handle",),
-        test=lambda r: says(r, "equipment.press.handle", ("extended", "powered"), "the handle supplied"),
+        test=_handle,
         on=("presses",),
+        may_read=("equipment.press.type",),
         absolute=True,
     ),
     Rule(

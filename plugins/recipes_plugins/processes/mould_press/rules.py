@@ -305,7 +305,7 @@ _PART = (
         Scope.STEP,
         message="The force is let off while the core is still soft.",
         checks="hold against the computed time until the hottest plastic is below its freezing peak",
-        why="the core shrinks by a fifth as it freezes; without pressure it pulls sinks and voids",
+        why="the core goes on shrinking after the skin has set; without pressure it pulls sinks and voids",
         do="hold the force for longer",
         sources=("derived: transient conduction with freezing",),
         reads=("hold", "fact:core set after"),

@@ -29,13 +29,17 @@ def _carried(r: Reading) -> str:
 
 
 def _gas(r: Reading) -> Iterator[Hit]:
-    agents = r.words("agents")
-    if "hypochlorite" in agents:
-        bad = [word for word in GASSING if word in agents]
-        bad += ["a residue that nobody knows"] * ("unknown" in r.fact("left from before").numbers)
-        if bad:
-            yield Hit("agents", f"hypochlorite with {' and '.join(bad)}", "one agent, and nothing it can react with")
-            return
+    agents, unknown = r.words("agents"), "unknown" in r.fact("left from before").numbers
+    gassing = [word for word in GASSING if word in agents]
+    residue = ["a residue that nobody knows"] * unknown
+    if "hypochlorite" in agents and gassing + residue:
+        found = f"hypochlorite with {' and '.join(gassing + residue)}"
+        yield Hit("agents", found, "one agent, and nothing it can react with")
+        return
+    if gassing and unknown:
+        found = f"{' and '.join(gassing)} with a residue that nobody knows, which may be bleach"
+        yield Hit("agents", found, "one agent, and nothing it can react with")
+        return
     carried = _carried(r)
     if carried and r.word("rinsed_between") == "no":
         found = f"{carried} from before meets {', '.join(a for a in agents if a != 'water')}"
@@ -76,12 +80,13 @@ RULES = (
         Scope.STEP,
         message="Bleach meets something that turns it into poisonous gas.",
         checks="hypochlorite against ammonia, acid and residues that nobody knows, in this wash, in the one before and "
-        "in what the scrap held; bleach from before against any agent but water",
+        "in what the scrap held; ammonia and acid against residues that nobody knows; bleach from before against any "
+        "agent but water",
         why="bleach with ammonia gives chloramines, with acid chlorine; both burn lungs within a few breaths",
-        do="wash with one agent; rinse with plain water and drain before another; never bleach what nobody knows",
+        do="wash with one agent; rinse and drain before another; plain water alone for what nobody knows",
         sources=(
             "published: a state health department's summary on mixing bleach; a university biosafety page",
-            "judgement: bottles that held bleach meet plain water first",
+            "judgement: bottles that held bleach meet plain water first, and what nobody knows may be bleach",
         ),
         reads=("agents", "fact:left from before"),
         test=_gas,
