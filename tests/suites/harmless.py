@@ -24,6 +24,19 @@ def _without(*processes: str) -> Callable[[Data, Path], bool]:
     return lambda data, path: not runs(data, path)
 
 
+def _washed_once(data: Data, _: Path) -> bool:
+    return sum(step.get("process") == "wash" for step in data["procedure"]) == 1
+
+
+def _cut_out(data: Data, _: Path) -> bool:
+    return data["equipment"]["oven"].get("cutout") == "independent manual reset"
+
+
+def _black_hides_nothing(data: Data, path: Path) -> bool:
+    lot = data["formula"]["feedstock"][path[2]]
+    return lot.get("resin") not in ("hdpe", "ldpe", "pp", "ps", "hips", "abs")
+
+
 def _no_blade(data: Data, path: Path) -> bool:
     step = data["procedure"][path[1]]
     return step["process"] not in ("shred", "plane", "sand", "trim") or step.get("by") in BY_HAND
@@ -73,7 +86,8 @@ def _no_oil(data: Data, _: Path) -> bool:
 class Line:
     """``at`` is a dotted path, ``*`` any index or step, ``**`` whatever follows.
 
-    ``operators`` and ``values`` narrow the line (empty: all). ``among``: what stood there and what stands there now are both one of these words.
+    ``operators`` and ``values`` narrow the line (empty: all), and so do the words that it is about: ``among`` holds
+    what stood there and what stands there now. ``given`` tells whether it holds of a recipe.
     """
 
     at: str
@@ -141,10 +155,20 @@ _SCRAP = (
     Line(f"{LOT}.from", "no source of poison either", among=CLEAN),
     Line(f"{LOT}.past_contents", "washes off", among=("none", "food", "drink", "cooking oil", "detergent", "bleach")),
     Line(f"{LOT}.colour", "not black, so nothing is hidden", among=("natural", "white", "coloured", "mixed")),
+    Line(f"{LOT}.colour", "it hides flame retardants in other families", values=("black",), given=_black_hides_nothing),
     Line(f"{LOT}.filled", UNSAID, ("delete",)),
     Line(f"{LOT}.identified_by.*", "another proof", ("neighbour",), among=PROOFS),
     Line(f"{LOT}.identified_by.*", "two proofs are left", ("delete",)),
     *(Line(f"{LOT}.removed{item}", SORTED, given=_without("sort", "shred")) for item in ("", ".*")),
+    Line(
+        f"{LOT}.removed.*",
+        "spoils a part, and hurts nobody",
+        among=("", "labels", "lids", "silicone and rubber", "foam"),
+    ),
+    Line(f"{LOT}.density", "what was weighed is told; what it proves is judged by the proofs", GONE),
+    Line(f"{LOT}.moisture", "a step washes or dries it before it is heated", given=_runs("wash", "dry")),
+    Line(f"{LOT}.times_melted", "it is not melted here", given=_without("flake-melt", "sheet-press")),
+    Line("formula.liner.mould", "nothing is pressed in a mould", given=_without("mould-press")),
     Line(f"{LOT}.moisture_proof", "both are proofs", among=("weighed twice", "meter")),
     Line(f"{LOT}.moisture_proof", "water stays on the surface of this plastic, where it is felt", given=_dry_inside),
     Line(f"{LOT}.pair_floats", "the liquid of a float test is told; what it proves is judged by the proofs", GONE),
@@ -192,6 +216,11 @@ _TOOLS = (
     *(Line(f"{LOT}.{key}", COLD, given=_cold) for key in ("every_piece_checked", "moisture", "times_melted")),
     Line("equipment.oven.cutout", AS_GOOD, among=("built-in limiter", "independent manual reset")),
     Line("equipment.oven.built", "either has the cut-out of its maker", among=("unmodified household", "industrial")),
+    Line(
+        "equipment.oven.built", "its cut-out is the best there is", values=("converted", "home-built"), given=_cut_out
+    ),
+    Line("equipment.oven.vented", "no charge of flake gives off vapour in it", given=_without("flake-melt")),
+    Line("equipment.oven.cavity", "no charge of flake gives off vapour in it", given=_without("flake-melt")),
     Line("equipment.oven.cord", UNSAID, ("delete",)),
     Line("equipment.oven.work_on_wiring", UNSAID, ("delete",)),
     Line("equipment.oven.work_on_wiring", AS_GOOD, among=("none", "licensed electrician")),
@@ -230,6 +259,8 @@ _STEPS = (
     *(Line(f"procedure.*.{key}", UNSAID, ("delete",)) for key in ("until_signs.*", "hazards")),
     Line("procedure.*.oven", "the melt goes back into the oven that it came from", GONE, given=_runs("fold")),
     Line("procedure.*.oven_start", "the mould waits for no cold oven unless the step says so", ("delete",)),
+    Line("procedure.*.agents.*", "neither reacts with the other", among=("", "water", "detergent", "hypochlorite")),
+    Line("procedure.*.rinsed_between", "there is one wash", given=_washed_once),
     Line("procedure.*.by", "no machine either", among=("knife", "scissors", "plane iron")),
     Line("procedure.*.checked_for.*", "voids and cracks are still looked for", ("delete", "neighbour")),
 )  # fmt: skip

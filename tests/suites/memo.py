@@ -52,7 +52,7 @@ class Memo:
     def working(self) -> Iterator[None]:
         """Every module of ours that makes facts makes them through this memo."""
         _all_modules()  # one that is imported in here would keep this memo for good
-        real, balance = facts.calc, solver.Balance
+        real, balance = facts.calc, getattr(solver, "Balance")  # noqa: B009
 
         def calc(name: str, dimension: str, equation: str, fn: Callable[..., Any], **inputs: Any) -> Fact:
             return real(name, dimension, equation, lambda **given: self.come_to(fn, given), **inputs)
@@ -62,7 +62,7 @@ class Memo:
             return balance(*given)
 
         ours = [m for n, m in list(sys.modules.items()) if n.partition(".")[0] in ("recipes_core", "recipes_plugins")]
-        patches = [patch.object(m, "calc", calc) for m in ours if getattr(m, "calc", None) is real]
+        patches: list[Any] = [patch.object(m, "calc", calc) for m in ours if getattr(m, "calc", None) is real]
         patches.append(patch.object(solver, "Balance", counted))
         for each in patches:
             each.start()

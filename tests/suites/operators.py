@@ -76,6 +76,8 @@ def mutants(data: dict[str, Any], shelf: Shelf) -> Iterator[Mutant]:
         if value != "unknown" and not (len(path) == 2 and path[0] == "procedure"):
             yield Mutant("unknown", path, "unknown", replaced(data, path, "unknown"))
         for operator, text in _altered(path, value, data, shelf):
+            if text == value:  # ten times nothing is nothing
+                continue
             yield Mutant(operator, path, text, replaced(data, path, text))
     steps = data["procedure"]
     for index in range(len(steps) - 1):

@@ -137,11 +137,12 @@ def _texts(data: Any, path: Path = ()) -> Iterator[tuple[Path, str]]:
 
 def _everywhere(name: str, case: Case) -> Iterator[Path]:
     """The place of a name in every lot, or in every step where it says ``*``."""
-    head, *rest = name.split(".")
+    head, *names = name.split(".")
+    rest: Path = tuple(names)
     if head == "lot":
         lots = case.recipe.lots if case.lot is None else (case.lot,)
         yield from (("formula", "feedstock", lot, *rest) for lot in lots)
-    elif rest[:1] == ["*"]:
+    elif rest[:1] == ("*",):
         yield from ((*step.path, *rest[1:]) for step in case.recipe.steps)
     else:
         yield case.path(name)[0] if head == "former" else (head, *rest)

@@ -64,6 +64,23 @@ def _renewed(s: Sight) -> float:
     return s.low("site.air_changes") if indoors else inf
 
 
+def _bends_cold(s: Sight) -> bool:
+    """A bend below the forming window, at a radius and a thickness that somebody published."""
+    if s.term("mid heated through after") < inf:
+        return False
+    thickness = s.term("mid thickness")
+    thin = not s.has("resin:cold bend thickness") or most(thickness, s.low("resin:cold bend thickness"), LENGTH)
+    return thin and most(s.low("resin:cold bend") * thickness, s.low("radius"), LENGTH)
+
+
+def _warm_through(s: Sight) -> float:
+    return 0.0 if s.has("resin:cold bend") and _bends_cold(s) else s.term("late heated through after")
+
+
+def _skin_when_bent(s: Sight) -> float:
+    return inf if s.has("resin:cold bend") and _bends_cold(s) else s.term("early coldest when bent")
+
+
 def _cut_at(which: str, otherwise: str) -> Callable[[Sight], float]:
     return lambda s: s.term(f"{which} part_at") if s.has("part_at") else s.term(otherwise)
 
@@ -121,8 +138,8 @@ BOUNDS: tuple[tuple[str, str, Term, Term, Dimension], ...] = (
      lambda s: max(s.low("resin:drying high"), s.low("resin:softening temperature")), T),
     ("dries", "it is dry in time", "late hours needed", "low at_least", TIME),
     ("dries", "it is used while it is dry", "high used_within", "low resin:stays dry", TIME),
-    ("bends", "it is warm through in time", "late heated through after", "low at_least", TIME),
-    ("bends", "it is soft when it is bent", "low resin:stiffening", "early coldest when bent", T),
+    ("bends", "it is warm through in time", _warm_through, "low at_least", TIME),
+    ("bends", "it is soft when it is bent", "low resin:stiffening", _skin_when_bent, T),
     ("bends", "it keeps its shape in the oven", "mid hottest", "low resin:forming top", T),
     ("bends", "it has set when it is let go", "late set after", "low hold", TIME),
     ("bends", "it bears the bend", "mid outer-fibre strain", "low resin:bend strain", SHARE),
