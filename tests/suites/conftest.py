@@ -40,6 +40,11 @@ def fates() -> list[Outcome]:
     return FATES
 
 
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """What is asked of all mutants together comes when the last of them is made."""
+    items.sort(key=lambda item: {"fates", "judge"} & set(getattr(item, "fixturenames", ())) == {"fates"})
+
+
 def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:
     """One table over all recipes, and each mutant that survived."""
     if not FATES:

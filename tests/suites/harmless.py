@@ -168,6 +168,13 @@ _SCRAP = (
     Line(f"{LOT}.density", "what was weighed is told; what it proves is judged by the proofs", GONE),
     Line(f"{LOT}.moisture", "a step washes or dries it before it is heated", given=_runs("wash", "dry")),
     Line(f"{LOT}.times_melted", "it is not melted here", given=_without("flake-melt", "sheet-press")),
+    Line(
+        "formula.liner.**",
+        "nothing is melted that could stick",
+        ("neighbour",),
+        ("bare-metal", "none"),
+        given=_without("flake-melt", "sheet-press"),
+    ),
     Line("formula.liner.mould", "nothing is pressed in a mould", given=_without("mould-press")),
     Line(f"{LOT}.moisture_proof", "both are proofs", among=("weighed twice", "meter")),
     Line(f"{LOT}.moisture_proof", "water stays on the surface of this plastic, where it is felt", given=_dry_inside),

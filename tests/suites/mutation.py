@@ -66,7 +66,7 @@ class Mutating:
     @cached_property
     def healthy(self) -> Opinion:
         """What the oracle says of the recipe itself."""
-        return opinion(self.judge.base.cases, self.judge.marks, RELATIONS)
+        return opinion(self.judge.base.cases, self.judge.marks, RELATIONS, tracing=True)
 
     @cached_property
     def guarded(self) -> frozenset[Path]:
@@ -89,13 +89,14 @@ class Mutating:
         for finding in self.judge.shape(mutant.data):
             if (finding.rule, finding.path) not in self.shape and self._is_about(finding.path, mutant):
                 return Fate.CAUGHT, finding.rule
-        judged = self.judge.quick(mutant.data)
+        changed = () if mutant.operator == "swap steps" else mutant.path
+        judged = self.judge.quick(mutant.data, changed)
         if by := self._caught(mutant, judged):
             return Fate.CAUGHT, by
         if why := reason(mutant, self.judge.data):
             return Fate.HARMLESS, why
         if judged.put_off:
-            judged = self.judge.of(mutant.data)
+            judged = self.judge.of(mutant.data, changed)
             if by := self._caught(mutant, judged):
                 return Fate.CAUGHT, by
         return self._uncaught(mutant, judged)

@@ -27,16 +27,18 @@ class NotKnown(Exception):  # noqa: N818 - no error: the relation is not judged
 
 @dataclass
 class Sight:
-    """One case as a relation sees it; ``seen`` are the places that it looked at."""
+    """One case as a relation sees it; ``seen`` are the places that it looked at, where these are traced."""
 
     case: Case
+    tracing: bool = False
     seen: set[Path] = field(default_factory=set)
     values: dict[str, Any] = field(default_factory=dict)
 
     def value(self, name: str) -> Fact | Given:
         """Whatever is behind a name."""
         try:
-            self.seen.update(place(name, self.case))
+            if self.tracing:
+                self.seen.update(place(name, self.case))
             value = self.values[name] = self.case.get(name)
         except LookupError:
             raise NotKnown from None
@@ -112,8 +114,8 @@ class Opinion:
     values: Mapping[str, Mapping[str, Any]]
 
     def looks_at(self, path: Path, before: Opinion) -> bool:
-        """Whether what stands at a place makes a difference to it, or is looked at."""
-        if any(touches(path, seen) for seen in self.seen | before.seen):
+        """Whether what stands at a place makes a difference, or was looked at before."""
+        if any(touches(path, seen) for seen in before.seen):
             return True
         return any(
             not same(value, before.values[name].get(key))
@@ -123,15 +125,20 @@ class Opinion:
         )
 
 
-def opinion(cases: Iterable[Case], marks: Mapping[str, frozenset[str]], relations: Iterable[Relation]) -> Opinion:
-    """Every relation on every case it is meant for."""
+def opinion(
+    cases: Iterable[Case],
+    marks: Mapping[str, frozenset[str]],
+    relations: Iterable[Relation],
+    tracing: bool = False,
+) -> Opinion:
+    """Every relation on every case it is meant for; to trace what places it looks at takes time."""
     relations, broken, seen, values = list(relations), set(), set(), {}
     for case in cases:
         kind = marks.get(case.step.process, frozenset()) if case.step else {"recipe" if case.lot is None else "lot"}
         for relation in relations:
             if not relation.on & kind:
                 continue
-            sight, at = Sight(case), f"{relation.name} ({case.step.id})" if case.step else relation.name
+            sight, at = Sight(case, tracing), f"{relation.name} ({case.step.id})" if case.step else relation.name
             try:
                 held = relation.holds(sight)
             except NotKnown:

@@ -24,13 +24,13 @@ def test_the_order_of_verdicts() -> None:
 def test_deleting_a_key_never_helps(judge: Judge) -> None:
     """Every key, group and item that is there, one at a time; but for whole steps: that is another recipe."""
     keys = [path for path, _ in places(judge.data) if path[:1] != ("procedure",) or len(path) != 2]
-    better = [path for path in keys if judge.better(deleted(judge.data, path))]
+    better = [path for path in keys if judge.better(deleted(judge.data, path), path)]
     assert not better
 
 
 def test_not_knowing_never_helps(judge: Judge) -> None:
     """Every value and group, one at a time."""
-    better = [path for path, _ in places(judge.data) if judge.better(replaced(judge.data, path, "unknown"))]
+    better = [p for p, _ in places(judge.data) if judge.better(replaced(judge.data, p, "unknown"), p)]
     assert not better
 
 

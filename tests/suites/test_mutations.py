@@ -6,13 +6,16 @@ neither caught nor harmless survived, and is printed with its reason at the end 
 
 from __future__ import annotations
 
+import json
 from collections.abc import Mapping
 from typing import TYPE_CHECKING, Any
 
 import pytest
 
+from recipes_core.schema import check
 from tests.rules.conftest import CASES
 from tests.suites.harmless import LINES
+from tests.suites.judging import written_nowhere
 from tests.suites.mutation import Fate, Mutating, Outcome
 from tests.suites.operators import mutants, places
 from tests.suites.relations import RELATIONS
@@ -38,6 +41,17 @@ def test_a_document_that_was_never_written_is_judged_like_the_file(judge: Judge)
     assert [(f.found, f.limit) for f in written.findings] == [(f.found, f.limit) for f in judge.base.findings]
 
 
+def test_what_is_left_undone_would_not_have_changed(judge: Judge) -> None:
+    """One mutant of every fifty is judged whole: what is new in it is what was found the short way."""
+    for mutant in list(mutants(judge.data, judge.shelf))[::50]:
+        changed = () if mutant.operator == "swap steps" else mutant.path
+        short, whole = judge.of(mutant.data, changed), judge.of(dict(mutant.data))
+        assert set(map(short.told, judge.new(short))) == set(map(whole.told, judge.new(whole)))
+        assert [shape.rule for shape in judge.shape(mutant.data)] == [
+            shape.rule for shape in check(written_nowhere(json.loads(json.dumps(mutant.data))), judge.shelf.schemas)
+        ]
+
+
 def test_every_field_is_changed(judge: Judge) -> None:
     """Each place is deleted, and each value that is not unknown yet is made unknown; nothing else is touched."""
     made = list(mutants(judge.data, judge.shelf))
@@ -54,14 +68,14 @@ def test_every_field_is_changed(judge: Judge) -> None:
 
 @pytest.mark.filterwarnings("ignore:divide by zero")  # knives, layers and turns of nothing
 def test_every_mutant_is_caught_or_harmless(judge: Judge, fates: list[Outcome]) -> None:
-    """At most one in twenty survives, and none at a place that an absolute rule reads."""
+    """None survives at a place that an absolute rule reads, or that the oracle has something against."""
     mutating = Mutating(judge)
     outcomes = list(mutating.run())
     fates += outcomes
     survived = [o for o in outcomes if o.fate is Fate.SURVIVED]
     grave = [o.line for o in survived if o.absolute or "no rule minds" in o.by or "does not say" in o.by]
     assert not grave, "\n".join(grave)
-    assert len(survived) <= MOST_SURVIVORS * len(outcomes), "\n".join(o.line for o in survived)
+    assert len(survived) <= 2 * MOST_SURVIVORS * len(outcomes), "\n".join(o.line for o in survived)
     assert sum(o.fate is Fate.CAUGHT for o in outcomes) > 0.4 * len(outcomes)
 
 
@@ -69,6 +83,13 @@ def test_the_oracle_has_nothing_against_a_recipe_that_nothing_was_found_against(
     """Each relation that fails in the recipe itself is one that a rule has warned of."""
     broken = Mutating(judge).healthy.broken
     assert len(broken) <= len(judge.base.findings), broken
+
+
+def test_few_survive(fates: list[Outcome]) -> None:
+    """At most one in twenty, over all recipes of this run; what they are is printed at its end."""
+    if not fates:
+        pytest.skip("no recipe was mutated in this run")
+    assert sum(o.fate is Fate.SURVIVED for o in fates) <= MOST_SURVIVORS * len(fates)
 
 
 def test_each_rule_catches_a_mutant_or_has_a_case(having: Shelf, fates: list[Outcome]) -> None:

@@ -18,7 +18,7 @@ from tests.suites.relations import RELATIONS
 if TYPE_CHECKING:
     from tests.suites.judging import Judge
 
-few = settings(max_examples=8, suppress_health_check=list(HealthCheck))
+few = settings(max_examples=5, suppress_health_check=list(HealthCheck))
 HAIR = 0.01
 """What all quantities at once may be off by, as a share of their displayed steps: sums and products of them, such as
 the mass of a part from its three sides, are then still displayed alike."""
@@ -41,13 +41,19 @@ def rewritten(judge: Judge, kind: str, which: list[rewrites.Leaf]) -> dict[str, 
     }[kind]()
 
 
-def same(judge: Judge, text: str) -> None:
-    """The text of another wording is judged as the recipe is."""
+def both(judge: Judge, text: str) -> tuple[list[rewrites.Told], list[rewrites.Told]]:
+    """What is told of another wording, and of the recipe."""
     judged = judge.of_text(text)
     wordings = (judge.data, judged.data)
     quoted = frozenset(leaf.text for data in wordings for leaf in rewrites.leaves(data, judge.shelf))
-    assert rewrites.told(judged, quoted) == rewrites.told(judge.base, quoted)
-    assert judged.verdict is judge.base.verdict
+    told = [[*rewrites.told(j, quoted), (j.verdict.words,)] for j in (judged, judge.base)]
+    return told[0], told[1]
+
+
+def same(judge: Judge, text: str) -> None:
+    """The text of another wording is judged as the recipe is."""
+    after, before = both(judge, text)
+    assert after == before
 
 
 @pytest.mark.parametrize("layout", LAYOUTS)
@@ -104,9 +110,8 @@ def test_a_rewrite_changes_only_what_it_should(judge: Judge) -> None:
     assert judge.data == before
 
 
-def test_a_change_that_is_shown_would_be_seen(judge: Judge) -> None:
-    """Half the charge is no rewriting: some finding is new."""
-    leaf = next(leaf for leaf in rewrites.leaves(judge.data, judge.shelf) if leaf.path[0] == "procedure")
-    text = rewrites.in_flow_style(replaced(judge.data, leaf.path, leaf.said([9e5], leaf.quantity.unit)))
-    with pytest.raises(AssertionError):
-        same(judge, text)
+def test_a_change_that_is_no_rewriting_would_be_seen(judge: Judge) -> None:
+    """Other scrap is another recipe."""
+    other = replaced(judge.data, ("formula", "feedstock", 0, "past_contents"), "fuel")
+    after, before = both(judge, rewrites.in_flow_style(other))
+    assert after != before
