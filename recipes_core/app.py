@@ -60,9 +60,9 @@ def lint_file(path: Path, today: date, having: Shelf) -> Linted:
 
 def lint_document(document: Document, today: date, having: Shelf) -> Linted:
     """Judge one document: schema, forecast, rules; try what the findings advise; give the verdict."""
-    if foreign := [f for f in check(document, having.schemas) if f.rule in _NO_RECIPE]:
-        return Linted(document.name, document.text, tuple(foreign), Verdict.UNUSABLE)
     findings, counts = _judged(document, today, having)
+    if foreign := tuple(f for f in findings if f.rule in _NO_RECIPE):
+        return Linted(document.name, document.text, foreign, Verdict.UNUSABLE)
     general = {rule.id: rule.do for rule in having.rules}
     findings = tried(findings, document, lambda copy: _judged(copy, today, having)[0], general)
     return Linted(document.name, document.text, findings, verdict(findings), *counts)

@@ -11,6 +11,8 @@ from recipes_core.plugin_api import Dimension, Hit, Level, Rule, Scope, longer, 
 if TYPE_CHECKING:
     from recipes_core.plugin_api import Reading
 
+PLATENS = "equipment.press.platen.release"
+
 
 def _short(r: Reading) -> Iterator[Hit]:
     ready, given = r.fact("mould ready after"), r.si("at_least")
@@ -39,6 +41,13 @@ def _torch(r: Reading) -> Iterator[Hit]:
         yield Hit("where", r.word("where"), "outdoors")
 
 
+def _spray(r: Reading) -> Iterator[Hit]:
+    if r.does("sheet-press"):
+        yield from says(r, PLATENS, ("silicone spray", "other spray"), "a liner, or wax put on while they were cold")
+    else:
+        yield from says(r, "equipment.mould.release_on", ("hot",), "a cold mould")
+
+
 RULES = (
     Rule(
         "torch-near",
@@ -60,15 +69,19 @@ RULES = (
         "release-spray-hot",
         Level.ERROR,
         Scope.STEP,
-        message="Release spray goes onto a hot mould.",
-        checks="the release and whether the mould is hot when it goes on",
+        message="Release spray goes onto hot metal.",
+        checks="the release and whether the mould is hot when it goes on; platens always are",
         why="many sprays are flammable, and all of them fume on hot metal",
         do="put the release on while the mould is cold, and let it dry",
         sources=("common practice",),
-        reads=("equipment.mould.release", "equipment.mould.release_on"),
-        test=lambda r: says(r, "equipment.mould.release_on", ("hot",), "a cold mould"),
-        on=("mould-preheat",),
-        when=lambda r: r.word("equipment.mould.release") not in ("none", "wax"),
+        reads=(),
+        test=_spray,
+        on=("mould-preheat", "sheet-press"),
+        also=lambda r: (
+            (PLATENS,) if r.does("sheet-press") else ("equipment.mould.release", "equipment.mould.release_on")
+        ),
+        may_read=(PLATENS, "equipment.mould.release", "equipment.mould.release_on"),
+        when=lambda r: r.does("sheet-press") or r.word("equipment.mould.release") not in ("none", "wax"),
     ),
     Rule(
         "preheat-short",

@@ -108,9 +108,9 @@ def _warm(r: Reading) -> Iterator[Hit]:
 
 
 def _unchecked(r: Reading) -> Iterator[Hit]:
-    lacking = [word for word in ("voids", "cracks") if word not in r.words("checked_for")]
+    lacking = [word for word in ("voids", "cracks", "metal") if word not in r.words("checked_for")]
     if lacking:
-        yield Hit("checked_for", f"not checked for {' or '.join(lacking)}", "checked for voids and cracks")
+        yield Hit("checked_for", f"not checked for {' or '.join(lacking)}", "checked for voids, cracks and metal")
 
 
 RULES = (
@@ -243,12 +243,12 @@ RULES = (
         "voids-unchecked",
         Level.WARNING,
         Scope.STEP,
-        message="Nobody looked for holes and cracks in the piece.",
-        checks="what the piece was checked for against voids and cracks",
-        why="a hole or crack that the knives open breaks the piece up and throws it",
+        message="Nobody looked for holes, cracks and metal in the piece.",
+        checks="what the piece was checked for against voids, cracks and metal",
+        why="a hole or crack that the knives open breaks the piece up and throws it; metal breaks the knives",
         do=(
-            "hold it to the light, tap it all over, saw off one end: bubbles in the middle of the wall mean it was "
-            "not heated through, so plane none of it"
+            "pass a magnet over it, hold it to the light, tap it all over, saw off one end: bubbles in the middle of "
+            "the wall mean it was not heated through, so plane none of it"
         ),
         sources=(
             "published: a resin distributor's cure guide for rotational parts (bubbles mid-wall: underheated)",
