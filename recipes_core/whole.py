@@ -5,7 +5,7 @@ These facts need no physics. Rules read them as ``fact:heating steps``.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 from math import inf
 from typing import TYPE_CHECKING, Any
@@ -63,7 +63,7 @@ def whole_facts(recipe: Recipe, start: Case, kinds: Mapping[str, Kindred]) -> di
         "sum of shares": _shares(recipe),
         "limit lists": _limit_lists(recipe),
         "missing tools": _missing_tools(recipe),
-        "oven clashes": _clashes(recipe, start, baking),
+        "oven clashes": _clashes(recipe, start, known, baking),
     }
     return {name: Fact(name, "record", value, "") for name, value in records.items()}
 
@@ -123,12 +123,14 @@ def _missing_tools(recipe: Recipe) -> list[tuple[Path, str]]:
     return gone
 
 
-def _clashes(recipe: Recipe, start: Case, baking: tuple[str, ...]) -> list[tuple[Path, float, float]]:
+def _clashes(
+    recipe: Recipe, start: Case, known: Iterable[Step], baking: tuple[str, ...]
+) -> list[tuple[Path, float, float]]:
     """The settings of steps that share an oven: alongside each other, or going back into it, as a fold does."""
     by_id: dict[str, Step] = {s.id: s for s in recipe.steps}
     clashes = []
     lately: Step | None = None
-    for step in recipe.steps:
+    for step in known:
         if step.id in baking:
             beside = by_id.get(str(recipe.raw((*step.path, "alongside"))))
             lately = step if beside is None else lately

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
+from importlib import import_module
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 from unittest.mock import patch
@@ -16,12 +17,17 @@ from recipes_core.findings import Finding, Span
 from recipes_core.findings import Path as Place
 from recipes_core.rules.verdict import Verdict, verdict
 from recipes_core.schema import check
+from recipes_core.schema.validator import errors
 from recipes_core.shelf import Shelf, beside
 from tests.suites.memo import Memo, put_off
+from tests.suites.tracking import Track, structural
 
 if TYPE_CHECKING:
+    from jsonschema.exceptions import ValidationError
+
     from recipes_core.case import Case
     from recipes_core.rules.engine import Judgement
+    from recipes_core.schema.compose import Schema
 
 RECIPES = Path(__file__).parents[2] / "recipes"
 TODAY = date(2026, 11, 25)
@@ -51,7 +57,8 @@ class Nowhere(dict[Place, Entry]):
 class Judged:
     """One copy, what was found in it, and the cases with their facts.
 
-    ``asked`` names the rules that each question stops; ``put_off`` the facts that were not solved.
+    ``asked`` names the rules that each question stops; ``put_off`` the facts that were not solved; ``left`` the rules
+    that were not run, as nothing that they read has changed.
     """
 
     data: dict[str, Any]
@@ -59,6 +66,7 @@ class Judged:
     cases: tuple[Case, ...]
     asked: Mapping[Place, frozenset[str]]
     put_off: frozenset[str] = frozenset()
+    left: frozenset[str] = frozenset()
 
     @property
     def verdict(self) -> Verdict:
@@ -71,7 +79,11 @@ class Judged:
 
 
 class Judge:
-    """Judges copies of one recipe, and remembers what the recipe itself came to."""
+    """Judges copies of one recipe, and remembers what the recipe itself came to.
+
+    Where it is told the one place in which a copy differs, only what can have changed is done again; the findings of
+    rules that cannot are then left out.
+    """
 
     def __init__(self, file: Path, shelf: Shelf) -> None:
         self.shelf = beside(shelf, file, TODAY)
@@ -79,10 +91,14 @@ class Judge:
         self.text = file.read_text("utf-8")
         self.data = read_file(file).data
         self.memo = Memo()
+        self.track = Track()
         self.checked: tuple[dict[str, Any], tuple[Finding, ...]] | None = None
         self.memo.pinning = True
-        self.base = self.of(self.data)
+        with self.track.written_down():
+            kinds = self.track.watched(self.shelf.kinds)
+            self.base = self._judged(written_nowhere(self.data), replace(self.shelf, kinds=kinds))
         self.memo.pinning = False
+        self.track.cases = self.base.cases
         self.known = {self.base.told(f) for f in self.base.findings}
         self.marks = {name: kind.marks for name, kind in self.shelf.kinds.items()}
 
@@ -94,47 +110,79 @@ class Judge:
     def shape(self, data: dict[str, Any]) -> tuple[Finding, ...]:
         """What the schemas say, which costs little. The last answer is kept."""
         if self.checked is None or self.checked[0] is not data:
-            self.checked = data, check(written_nowhere(data), self.shelf.schemas)
+            with patch.object(import_module("recipes_core.schema.check"), "errors", self._errors):
+                self.checked = data, check(written_nowhere(data), self.shelf.schemas)
         return self.checked[1]
 
-    def of(self, data: dict[str, Any]) -> Judged:
-        """All findings."""
+    def _errors(self, schema: Schema, data: Any) -> Iterable[ValidationError]:
+        """The errors of the schema; parts that are those of the recipe itself have none."""
+        if any(data is step for step in self.data["procedure"]) and self.sound:
+            return ()
+        if schema is self.shelf.schemas.envelope and self.sound and isinstance(data, dict):
+            own = {key: value for key, value in data.items() if value is self.data.get(key)}
+            data = {key: value for key, value in data.items() if key not in own or key in schema["required"]}
+        return errors(schema, data)
+
+    def of(self, data: dict[str, Any], changed: Place = ()) -> Judged:
+        """All findings, or those that a change at one place can have brought."""
         with patch.object(app, "check", lambda *_: self.shape(data)):
-            return self._judged(written_nowhere(data))
+            if not changed or structural(changed):
+                return self._judged(written_nowhere(data), self.shelf)
+            kinds = self.track.repeating(self.shelf.kinds, changed)
+            return self._judged(written_nowhere(data), replace(self.shelf, kinds=kinds), changed)
 
     def of_text(self, text: str) -> Judged:
         """All findings in a text as it stands."""
-        return self._judged(read(text, "recipe.yaml"))
+        return self._judged(read(text, "recipe.yaml"), self.shelf)
 
-    def quick(self, data: dict[str, Any]) -> Judged:
+    def better(self, data: dict[str, Any], changed: Place) -> bool:
+        """Whether a copy comes out better than the recipe itself; findings that need no solve often tell."""
+        if self.base.verdict is ORDER[0] or not worse(self.base.verdict, self._verdict(self.quick(data, changed))):
+            return False
+        return worse(self.base.verdict, self.of(dict(data)).verdict)
+
+    def _verdict(self, judged: Judged) -> Verdict:
+        """Of what was found, and of what the rules that were not run say of the recipe itself."""
+        return verdict((*judged.findings, *(f for f in self.base.findings if f.rule in judged.left)))
+
+    def quick(self, data: dict[str, Any], changed: Place = ()) -> Judged:
         """The findings that rest on no solve that is still to be made. Each of them is among all findings."""
         self.memo.lazy = True
         try:
-            judged = self.of(data)
+            judged = self.of(data, changed)
         finally:
             self.memo.lazy = False
         waiting = frozenset(name for case in judged.cases for name, fact in case.facts.items() if put_off(fact))
         unsure = {r.id for r in self.shelf.rules if waiting & {n[5:] for n in _facts((*r.reads, *r.may_read))}}
         findings = tuple(f for f in judged.findings if f.rule not in unsure)
-        return Judged(data, findings, judged.cases, judged.asked, waiting)
+        return Judged(data, findings, judged.cases, judged.asked, waiting, judged.left)
 
     def new(self, judged: Judged) -> Iterator[Finding]:
         """What was found that the recipe itself does not have."""
         return (f for f in judged.findings if judged.told(f) not in self.known)
 
-    def _judged(self, document: Document) -> Judged:
+    def _judged(self, document: Document, shelf: Shelf, changed: Place = ()) -> Judged:
         seen: list[tuple[Any, Judgement]] = []
+        run: set[str] = set()
         engine = getattr(app, "judge")  # noqa: B009
 
         def watched(rules: Any, cases: Any, *more: Any) -> Judgement:
+            rules = self.track.affected(rules, cases, changed) if changed else rules
+            run.update(rule.id for rule in rules)
             seen.append((cases, engine(rules, cases, *more)))
             return seen[-1][1]
 
         with self.memo.working(), patch.object(app, "judge", watched):
-            findings, _ = app._judged(document, TODAY, self.shelf)
+            findings, _ = app._judged(document, TODAY, shelf)
         cases, judgement = seen[-1]
         asked = {path: frozenset(question.rules) for path, question in judgement.questions.items()}
-        return Judged(document.data, findings, tuple(cases), asked)
+        left = frozenset(r.id for r in shelf.rules) - run if changed else frozenset()
+        return Judged(document.data, findings, tuple(cases), asked, left=left)
+
+
+def shipped() -> list[Path]:
+    """Every recipe that is shipped."""
+    return [file for file in sorted(RECIPES.rglob("*.yaml")) if file.parent != RECIPES]
 
 
 def written_nowhere(data: dict[str, Any]) -> Document:

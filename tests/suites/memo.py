@@ -112,7 +112,7 @@ class Memo:
 
     def _number(self, value: Any) -> None:
         if not isinstance(value, float | int | str | bool | list | tuple | np.ndarray | None):
-            self.serials[id(value)] = next(self.serial)
+            self.serials.setdefault(id(value), next(self.serial))  # some hand on what they were given
 
     def _parts(self, fn: Callable[..., Any]) -> Any:
         cells = [cell.cell_contents for cell in getattr(fn, "__closure__", None) or ()]

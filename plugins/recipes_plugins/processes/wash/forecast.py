@@ -22,7 +22,7 @@ def forecast(case: Case, work: Work) -> Outcome:
     """The finest filter, where the particles go, and what is still in the scrap when this wash begins."""
     densities: dict[str, Value] = {
         f"density {n + 1}": replace(case, lot=lot).spread("resin:density solid")
-        for n, lot in enumerate(case.recipe.lots)
+        for n, lot in enumerate(case.recipe.lots or (0,))
     }
     facts = (_finest(case), *_against_water(densities), _before(case))
     return Outcome(work.after(work.form, moisture=WET), {f.name: f for f in facts})
