@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from difflib import get_close_matches
 from textwrap import wrap
 from typing import TYPE_CHECKING, Any
 
 from recipes_core.errors import UsageError
+from recipes_core.explain_field import field_lines, names_of
 from recipes_core.facts import Basis, Given, told_source
 from recipes_core.hazards import LEVELS, process_page
 from recipes_core.sheets.properties import PROPERTIES
@@ -20,6 +22,8 @@ if TYPE_CHECKING:
     from recipes_core.shelf import Shelf
 
 WIDTH = 100
+_OF_SHEET = re.compile(r"^(?:(?:resin|liner|material) )?sheet\.")
+"""As findings name a value of a sheet."""
 
 
 def explain(having: Shelf, name: str) -> str:
@@ -33,13 +37,28 @@ def explain(having: Shelf, name: str) -> str:
         return "\n".join(rule_lines(rules[name])) + "\n"
     if name in having.plugins.processes:
         return "\n".join(_process(having, having.plugins.processes[name], rules)) + "\n"
-    first, _, entry = name.replace(":", " ", 1).partition(" ")
+    first, _, entry = _OF_SHEET.sub("", name).replace(":", " ", 1).replace(".", " ", 1).partition(" ")
     if first in sheets:
         return "\n".join(_value(sheets[first], entry.strip()) if entry else _sheet(sheets[first])) + "\n"
-    known = [*rules, *having.plugins.processes, *sheets]
+    if name in PROPERTIES:
+        return "\n".join(_everywhere(name, sheets)) + "\n"
+    named = names_of(having.schemas)
+    if name in named:
+        told = field_lines(named[name], rules)
+        return "\n".join(line for margin, text in told for line in (_lines(margin, text) if margin else [text])) + "\n"
+    known = [*rules, *having.plugins.processes, *sheets, *PROPERTIES, *named]
     near = get_close_matches(name, known, n=3)
     hint = f" Is it {' or '.join(near)}?" if near else " meltbook explain, without a name, lists the rules."
     raise UsageError(f"nothing here is called {name}.{hint}")
+
+
+def _everywhere(name: str, sheets: dict[str, Sheet]) -> Iterator[str]:
+    """One value as every sheet gives it."""
+    yield f"{name}: {PROPERTIES[name].meaning}"
+    for sheet in sheets.values():
+        value = sheet.get(name) if sheet.find(name) else None
+        if isinstance(value, Given):
+            yield from _lines(sheet.id, value.text)
 
 
 def _sheets(having: Shelf) -> dict[str, Sheet]:
@@ -132,7 +151,10 @@ def _value(sheet: Sheet, name: str) -> Iterator[str]:
     except LookupError as error:
         raise UsageError(str(error.args[0])) from None
     if found is None:
-        raise UsageError(f"the sheet of {sheet.id} gives no {name}. meltbook explain {sheet.id} lists what it gives.")
+        meaning = f", the {PROPERTIES[name].meaning}" if name in PROPERTIES else ""
+        raise UsageError(
+            f"the data sheet of {sheet.id} gives no {name}{meaning}. meltbook explain {sheet.id} lists what it gives."
+        )
     entry = found[2]
     base = name.partition(", ")[0]
     yield f"{sheet.id}, {name}: {PROPERTIES[base].meaning}"

@@ -21,7 +21,7 @@ LAYERS = (
     "report",
     "library",
     "shelf",
-    "app explain rule_book",
+    "app explain explain_field rule_book",
     "cli __main__",
 )
 LAYER = {name: height for height, names in enumerate(LAYERS) for name in names.split()}

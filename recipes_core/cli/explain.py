@@ -1,4 +1,4 @@
-"""``meltbook explain``: a rule, a process, a data sheet, or one value of a sheet, in plain words."""
+"""``meltbook explain``: a rule, a process, a data sheet or one value of it, or a field of a recipe, in plain words."""
 
 from __future__ import annotations
 
@@ -12,8 +12,8 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "name",
         nargs="*",
         metavar="NAME",
-        help="a rule (melt-cut-short), a process (flake-melt), a sheet (hdpe) or a value of it (hdpe melting peak); "
-        "nothing lists all rules",
+        help="a rule (melt-cut-short), a process (flake-melt), a sheet (hdpe), a value of it (hdpe melting peak), or a "
+        "field of a recipe (equipment.oven.cord); nothing lists all rules",
     )
     parser.add_argument("--all", action="store_true", help="every rule in full, process by process")
 

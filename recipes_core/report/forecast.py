@@ -76,14 +76,16 @@ def _step(number: int, case: Case, whole: Mapping[str, Fact], cautions: Mapping[
     for fact in _told(case, whole):
         if isinstance(fact.value, Open):
             for path, text in fact.value.needs:
-                if len(path) == 3 and text == f"the sheet of {path[1]} gives no {path[2]}":
+                if len(path) == 3 and text == f"the data sheet of {path[1]} gives no {path[2]}":
                     lacking.setdefault(str(path[1]), {})[str(path[2])] = None
                 elif text:
                     questions[text] = None
         else:
             line = f"   {fact.name:<26}{_value(fact.nominal, fact.dimension):<28}{_band(fact)}"
             yield from wrap(line, WIDTH, subsequent_indent=" " * 57)
-    sheets = [f"the sheet of {sheet} gives no {', '.join(sorted(names))}" for sheet, names in sorted(lacking.items())]
+    sheets = [
+        f"the data sheet of {sheet} gives no {', '.join(sorted(names))}" for sheet, names in sorted(lacking.items())
+    ]
     for question in (*sheets, *sorted(questions)):
         yield from wrap(f"not computed until this is answered: {printable(question)}", WIDTH, initial_indent="   ",
                         subsequent_indent="   ")  # fmt: skip

@@ -47,14 +47,19 @@ def judge(rules: Iterable[Rule], cases: Sequence[Case], marks: Mapping[str, froz
     ``marks`` gives for each process the words a rule may name it by: its id and what it does to the work.
     """
     result = Judgement()
-    for rule in sorted(rules, key=lambda r: r.id):
+    rules = sorted(rules, key=lambda r: r.id)
+    for rule in rules:
         meant = [case for case in cases if _is_for(rule, case, marks)]
         if not meant:
             result.not_applicable.append(rule.id)
         for case in meant:
             _run(rule, case, today, result)
     file = cases[0].recipe.document.name if cases else ""
+    refusing = {rule.id for rule in rules if rule.refuses_plastic}
+    refused = any(found.rule in refusing for found in result.findings)
     for path, question in _gathered(result.questions):
+        if refused and _of_sheet(path):  # it asks for a trial, of what nobody may try
+            continue
         result.findings.append(_asked(path, question, cases[0], file))
     result.findings.sort(key=lambda f: (f.span is None, f.span, f.rule))
     return result
@@ -64,13 +69,17 @@ def _gathered(questions: Mapping[Path, _Question]) -> Iterator[tuple[Path, _Ques
     """The questions in the order of their paths; what one sheet lacks for the same rules is asked for in one."""
     groups: dict[Any, list[tuple[Path, _Question]]] = {}
     for path, question in sorted(questions.items(), key=lambda q: [str(p) for p in q[0]]):
-        lacks = len(path) == 3 and question.text == f"the sheet of {path[1]} gives no {path[2]}"
+        lacks = len(path) == 3 and question.text == f"the data sheet of {path[1]} gives no {path[2]}"
         groups.setdefault((path[:2], tuple(sorted(question.rules))) if lacks else path, []).append((path, question))
     for (path, question), *others in groups.values():
         if others:
             *names, last = (str(p[-1]) for p, _ in ((path, question), *others))
-            question.text = f"the sheet of {path[1]} gives no {', '.join(names)} and no {last}"
+            question.text = f"the data sheet of {path[1]} gives no {', '.join(names)} and no {last}"
         yield path, question
+
+
+def _of_sheet(path: Path) -> bool:
+    return bool(path) and str(path[0]).endswith(" sheet")
 
 
 def _is_for(rule: Rule, case: Case, marks: Mapping[str, frozenset[str]]) -> bool:
@@ -171,11 +180,11 @@ def _asked(path: Path, question: _Question, case: Case, file: str) -> Finding:
     names = sorted(question.rules, key=lambda name: (not question.rules[name], name))
     stopped = ", ".join(names[:NAMED]) + (f" and {len(names) - NAMED} more" if len(names) > NAMED else "")
     shop = bool(path) and path[0] in ("equipment", "site")
-    sheet = bool(path) and str(path[0]).endswith(" sheet")
+    sheet = _of_sheet(path)
     if "not computed yet" in question.text:
         do = "change the recipe; meltbook does not reach further today"
     elif sheet:
-        do = "nobody has put this on record: try it short and small, or add it to the sheet with where it comes from"
+        do = "nobody has put this on record: try it short and small, or add it to the data sheet with its source"
     else:
         key = path[-1] if path else ""
         do = f"{'your shop must answer this: ' if shop else ''}write {key}: and the answer under {_group(path[:-1])}"

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from recipes_core.findings import Level
 from recipes_core.quantities import Dimension, show
-from recipes_core.rules.compare import above, heats, resin_said, says
+from recipes_core.rules.clauses import clauses, negated, sentences
+from recipes_core.rules.compare import above, cuts, heats, resin_said, says
 from recipes_core.rules.rule import Hit, Rule, Scope
 
 if TYPE_CHECKING:
@@ -16,9 +18,15 @@ if TYPE_CHECKING:
 DENIED = frozenset({"pvc", "pvc-u", "pvc-p", "vinyl", "pvdc", "pom", "acetal", "ptfe", "pvdf", "fep", "etfe"})
 """Denied by name, for want of a sheet."""
 DENIED_FAMILIES = frozenset({"chlorinated", "fluorinated", "acetal"})
+DENIED_WORDS = re.compile(r"\b(?:pvc|upvc|vinyl|polyvinyl\w*|pvdc|pom|acetal|polyoxymethylene|pvdf)\b")
+"""By what people call them; PTFE is left out, which is a liner too."""
 HOT = 333.15
 STYRENICS = frozenset({"ps", "hips", "abs", "san", "asa"})
 """By name, for want of a sheet."""
+
+
+CALLED = ("lot.lot", "lot.received_from", "header.title")
+"""Where people write what they call a lot."""
 
 
 def _heats_plastic(r: Reading) -> bool:
@@ -36,6 +44,18 @@ def _denied(r: Reading) -> Iterator[Hit]:
     if _hot(r) and (name.lower() in DENIED or family in DENIED_FAMILIES):
         told = f"{name}, of the {family} plastics" if family else name
         yield Hit("lot.resin", told, "no plastic that holds chlorine or fluorine, and no acetal")
+
+
+def _called(r: Reading) -> Iterator[Hit]:
+    name, family = r.word("lot.resin"), r.word("resin:family") if r.known("resin:family") else ""
+    if name.lower() in DENIED or family in DENIED_FAMILIES:
+        return  # it is named, and judged by its name
+    for at in CALLED:
+        for clause, words in (pair for sentence in sentences(r.word(at)) for pair in clauses(sentence)):
+            found = DENIED_WORDS.search(words)
+            if found and not negated(words[: found.start()]):
+                yield Hit(at, f"“{clause}”", f"what is called {name or 'nothing'} under resin is called so everywhere")
+                return
 
 
 def _unknown(r: Reading) -> Iterator[Hit]:
@@ -107,6 +127,22 @@ RULES = (
         may_read=("resin:family",),
         when=_heats_plastic,
         absolute=True,
+        refuses_plastic=True,
+    ),
+    Rule(
+        "denied-plastic-named",
+        Level.ERROR,
+        Scope.LOT,
+        message="The words name a plastic that must never be heated.",
+        checks="the name of the lot, who gave it, and the title of the recipe, for PVC, vinyl, acetal and the like, "
+        "where another plastic is named under resin",
+        why="people call scrap what it is; the mark or the name that was written down later may be wrong",
+        do="go back to the pieces and prove what they are; take them out if it is so, else correct the words",
+        sources=("judgement: the list of words, a second net behind the name of the plastic",),
+        reads=("fact:plastic heating steps", "fact:cutting steps"),
+        test=_called,
+        may_read=("lot.resin", "resin:family", *CALLED),
+        when=lambda r: _heats_plastic(r) or cuts(r),
     ),
     Rule(
         "specialist-resin-melted",
@@ -122,6 +158,7 @@ RULES = (
         on=("melts",),
         may_read=("resin:oven-air cap", "resin:family", "resin:name"),
         absolute=True,
+        refuses_plastic=True,
     ),
     Rule(
         "unknown-resin-heated",
@@ -137,6 +174,7 @@ RULES = (
         may_read=("lot.resin", "resin:family"),
         when=_heats_plastic,
         absolute=True,
+        refuses_plastic=True,
     ),
     Rule(
         "electronics-or-black-styrenic",

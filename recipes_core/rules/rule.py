@@ -55,6 +55,7 @@ class Rule:
     ``may_read`` names what the test may ask for besides; it may be unknown.
     ``on`` names the processes, or the marks of processes (``heats``), that a STEP rule is meant for.
     ``absolute``: nothing can silence or loosen it; a question it leaves open means "do not try yet".
+    ``refuses_plastic``: once it fires, what the data sheet of that plastic lacks is nobody's question any more.
     """
 
     id: str
@@ -72,6 +73,7 @@ class Rule:
     may_read: tuple[str, ...] = ()
     when: Callable[[Reading], bool] | None = None
     absolute: bool = False
+    refuses_plastic: bool = False
     since: str = "0.1"
 
     def __post_init__(self) -> None:

@@ -27,7 +27,7 @@ def grip(liner: Sheet, resins: Iterable[Given]) -> Given | Open:
         if sticky is not None and resin.value in sticky.value:
             return replace(sticky, value=STICKS)
         if loose is None or resin.value not in loose.value:
-            question = f"the sheet of {liner.id} does not say whether {resin.value} comes off it"
+            question = f"the data sheet of {liner.id} does not say whether {resin.value} comes off it"
             return missing(("liner sheet", liner.id, "lets go of"), question)
         found = replace(loose, value=LETS_GO)
     return found or missing((), "")

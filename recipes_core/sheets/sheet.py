@@ -159,7 +159,7 @@ class Sheet:
         return Given(value, words, Origin(Source.SHEET, f"{self.id} sheet: {name}", basis=entry.basis))
 
     def _nothing(self, name: str) -> Open:
-        return missing((f"{self.what} sheet", self.id, name), f"the sheet of {self.id} gives no {name}")
+        return missing((f"{self.what} sheet", self.id, name), f"the data sheet of {self.id} gives no {name}")
 
 
 def load_sheet(document: Document) -> Sheet:

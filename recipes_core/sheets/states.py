@@ -57,7 +57,9 @@ def state(sheet: Sheet, name: str) -> Given | Open:
         derived = replace(value.origin, basis=Basis.DERIVED)
         return Given(value.value - wanted.less, f"{value.text} less {wanted.less:g} K", derived)
     if kind.value != "semicrystalline":
-        return missing((f"{sheet.what} sheet", sheet.id, "kind"), f"the sheet of {sheet.id} does not say how it melts")
+        return missing(
+            (f"{sheet.what} sheet", sheet.id, "kind"), f"the data sheet of {sheet.id} does not say how it melts"
+        )
     value = sheet.get(wanted.semicrystalline)
     shift = f"{wanted.semicrystalline.split()[0]} shift"
     if isinstance(value, Open) or sheet.find(shift) is None:

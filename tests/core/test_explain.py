@@ -134,10 +134,29 @@ def test_a_name_like_nothing_says_where_to_look() -> None:
     """And a value that a sheet could give but does not names the sheet."""
     with pytest.raises(UsageError, match="without a name, lists the rules"):
         explain(HAVING, "qqqqqq")
-    with pytest.raises(UsageError, match="the sheet of steel gives no contact limit"):
+    with pytest.raises(UsageError, match="the data sheet of steel gives no contact limit"):
         explain(HAVING, "steel contact limit")
 
 
 def test_a_colon_stands_for_a_space(shop: Shop) -> None:
     """As reports write it: ``hdpe:melting peak``."""
     assert explain(shop.shelf, "hdpe:melting peak") == explain(shop.shelf, "hdpe melting peak")
+
+
+@pytest.mark.parametrize("name", ["resin sheet.pc.bend set", "sheet.pc.bend set", "PC:bend set", "pc.bend set"])
+def test_a_value_goes_by_the_name_that_findings_print(name: str) -> None:
+    """So that it can be copied from a report."""
+    assert explain(HAVING, name) == explain(HAVING, "pc bend set")
+
+
+def test_a_value_without_its_sheet_is_told_from_all() -> None:
+    """Each sheet that gives it, and none that does not."""
+    lines = explain(HAVING, "bend set").splitlines()
+    giving = [name for name, sheet in SHEETS.items() if sheet.find("bend set")]
+    assert [line.split()[0] for line in lines[1:]] == giving
+
+
+def test_a_value_that_a_sheet_lacks_is_explained() -> None:
+    """What it would be, for whoever may know it."""
+    with pytest.raises(UsageError, match=r"gives no bend strain, the .*strain"):
+        explain(HAVING, "resin sheet.pc.bend strain")

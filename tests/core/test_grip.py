@@ -39,7 +39,7 @@ def test_silence_is_a_question(shop: Shop) -> None:
     """Nobody has tried it: the liner is named, and the plastic."""
     grip = shop.case({**lots("hdpe", "pa6"), "formula.liner.tray": "parchment"}).get("liner:grip")
     assert isinstance(grip, Open)
-    assert [text for _, text in grip.needs] == ["the sheet of parchment does not say whether pa6 comes off it"]
+    assert [text for _, text in grip.needs] == ["the data sheet of parchment does not say whether pa6 comes off it"]
 
 
 def test_one_that_sticks_is_enough(shop: Shop) -> None:

@@ -142,7 +142,7 @@ def test_missing_value_asks() -> None:
     """What the sheet lacks is open, with a question that names the sheet and the value."""
     lacking = sheet().get("freezing peak")
     assert isinstance(lacking, Open)
-    assert [question for _, question in lacking.needs] == ["the sheet of demo gives no freezing peak"]
+    assert [question for _, question in lacking.needs] == ["the data sheet of demo gives no freezing peak"]
     assert sheet().range("freezing peak") == lacking
     assert sheet().find("freezing peak") is None
 

@@ -74,6 +74,7 @@ REFUSALS = (
         on=("bends",),
         may_read=("resin:not bent", "resin:name"),
         absolute=True,
+        refuses_plastic=True,
     ),
     Rule(
         "pmma-in-plain-oven",
