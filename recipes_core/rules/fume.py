@@ -14,6 +14,9 @@ if TYPE_CHECKING:
     from recipes_core.rules.reading import Reading
 
 DUCTED = ("hood ducted outdoors", "enclosed and ducted")
+AT = "site.capture_at"
+PLACES = {"oven": "oven door", "platens": "press"}
+"""Where fume comes out, by what is set."""
 HOOD = "a hood at the oven door, ducted outdoors"
 AIR_CHANGES = 6 / 3600.0
 TENTH = 10.0
@@ -34,6 +37,19 @@ def _fumes_indoors(r: Reading) -> bool:
 def _uncaught(r: Reading, limit: str, found: str = "", level: Level | None = None) -> Iterator[Hit]:
     if r.word("site.capture") not in DUCTED:
         yield Hit("site.capture", found or r.word("site.capture"), limit, level=level)
+    elif elsewhere := sorted(_sources(r) - set(r.words(AT))):
+        yield Hit(AT, r.text(AT), f"also at the {' and the '.join(elsewhere)}, where the fume leaves", level=level)
+
+
+def _sources(r: Reading) -> set[str]:
+    """Where the fume of the recipe's plastic comes out."""
+    fuming = [s for s in r.case.recipe.steps if s.id in r.fact("fuming steps").numbers]
+    return {place for s in fuming for key, place in PLACES.items() if r.case.recipe.raw((*s.path, key)) is not None}
+
+
+def _where(r: Reading) -> tuple[str, ...]:
+    """A hood must be where the fume is; without one there is nothing to ask."""
+    return (AT,) if r.word("site.capture") in DUCTED else ()
 
 
 def _is_styrenic(r: Reading) -> bool | None:
@@ -89,7 +105,8 @@ RULES = (
         Level.ERROR,
         Scope.STEP,
         message="Nothing takes the vapour of this styrene plastic outside.",
-        checks="capture against a hood ducted outdoors, where any styrene plastic is melted or formed indoors",
+        checks="capture against a hood at the oven door or the press, ducted outdoors, where any styrene plastic is "
+        "melted or formed indoors",
         why="it gives off styrene, which a room fan cannot thin enough; workers with these plastics fared worst of all",
         do="work outdoors, or under a hood that is ducted outdoors; a filter that blows back does not count",
         sources=(
@@ -99,8 +116,8 @@ RULES = (
         reads=("resins:family", "fact:fuming steps"),
         test=lambda r: _uncaught(r, HOOD),
         on=("heats plastic",),
-        also=lambda r: ("site.place", "site.capture"),  # of other plastics other rules ask for them
-        may_read=("site.place", "site.capture"),
+        also=lambda r: ("site.place", "site.capture", *_where(r)),  # of other plastics other rules ask for them
+        may_read=("site.place", "site.capture", AT),
         when=lambda r: _fumes_indoors(r) and _is_styrenic(r) is not False,
         absolute=True,
     ),
@@ -109,7 +126,8 @@ RULES = (
         Level.ERROR,
         Scope.RECIPE,
         message="Nothing takes the fume away at the oven.",
-        checks="capture against a hood ducted outdoors, where plastic is brought to melting or forming heat indoors",
+        checks="capture against a hood at the oven door or the press, ducted outdoors, where plastic is brought to "
+        "melting or forming heat indoors",
         why="fume from hot plastic irritates lungs at concentrations that a room fan cannot reach",
         do="work outdoors, or put a hood ducted outdoors at the oven door and the press",
         sources=(
@@ -118,7 +136,9 @@ RULES = (
         ),
         reads=("site.place", "site.capture", "fact:fuming steps", "fact:hottest setting"),
         test=_capture,
+        also=_where,
         may_read=(
+            AT,
             "site.air_changes",
             "site.door_open",
             "formula.charge",
@@ -153,7 +173,8 @@ RULES = (
         reads=("setting", "site.place", "site.capture", "fact:fuming steps"),
         test=_liner,
         on=("heats plastic",),
-        may_read=("fact:measured maximum", *_LINES),
+        also=_where,
+        may_read=("fact:measured maximum", AT, *_LINES),
         when=lambda r: _fumes_indoors(r) and bool(_lines(r)),
     ),
 )

@@ -68,14 +68,14 @@ def test_every_field_is_changed(judge: Judge) -> None:
 
 @pytest.mark.filterwarnings("ignore:divide by zero")  # knives, layers and turns of nothing
 def test_every_mutant_is_caught_or_harmless(judge: Judge, fates: list[Outcome]) -> None:
-    """None survives at a place that an absolute rule reads, or that the oracle has something against."""
+    """At most one in twenty survives, and none at a place that an absolute rule reads."""
     mutating = Mutating(judge)
     outcomes = list(mutating.run())
     fates += outcomes
     survived = [o for o in outcomes if o.fate is Fate.SURVIVED]
     grave = [o.line for o in survived if o.absolute or "no rule minds" in o.by or "does not say" in o.by]
     assert not grave, "\n".join(grave)
-    assert len(survived) <= 2 * MOST_SURVIVORS * len(outcomes), "\n".join(o.line for o in survived)
+    assert len(survived) <= MOST_SURVIVORS * len(outcomes), "\n".join(o.line for o in survived)
     assert sum(o.fate is Fate.CAUGHT for o in outcomes) > 0.4 * len(outcomes)
 
 
@@ -83,13 +83,6 @@ def test_the_oracle_has_nothing_against_a_recipe_that_nothing_was_found_against(
     """Each relation that fails in the recipe itself is one that a rule has warned of."""
     broken = Mutating(judge).healthy.broken
     assert len(broken) <= len(judge.base.findings), broken
-
-
-def test_few_survive(fates: list[Outcome]) -> None:
-    """At most one in twenty, over all recipes of this run; what they are is printed at its end."""
-    if not fates:
-        pytest.skip("no recipe was mutated in this run")
-    assert sum(o.fate is Fate.SURVIVED for o in fates) <= MOST_SURVIVORS * len(fates)
 
 
 def test_each_rule_catches_a_mutant_or_has_a_case(having: Shelf, fates: list[Outcome]) -> None:
