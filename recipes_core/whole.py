@@ -29,6 +29,8 @@ STEPS: Mapping[str, frozenset[str]] = {
     "sanding steps": frozenset({"sands"}),
     "planing steps": frozenset({"planes"}),
     "sorting steps": frozenset({"sorts"}),
+    "pressing steps": frozenset({"presses"}),
+    "bending steps": frozenset({"bends"}),
 }
 """Lists of steps that rules ask for, by the marks of their processes."""
 
@@ -49,6 +51,7 @@ def whole_facts(recipe: Recipe, start: Case, kinds: Mapping[str, Kindred]) -> di
     heated_to = max((upper(s) if isinstance(s, Given) else inf for s in plastic), default=0.0)
     records: dict[str, Any] = {
         **listed,
+        "fuming oven steps": tuple(s for s in baking if s in listed["fuming steps"]),
         "melts": sum("melts" in kinds[s.process].marks for s in known),
         "machines": frozenset(kinds[s.process].machine for s in known),
         "hottest setting": hottest,

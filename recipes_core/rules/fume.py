@@ -15,8 +15,9 @@ if TYPE_CHECKING:
 
 DUCTED = ("hood ducted outdoors", "enclosed and ducted")
 AT = "site.capture_at"
-PLACES = {"oven": "oven door", "platens": "press"}
-"""Where fume comes out, by what is set."""
+PLACES = {"oven door": "fuming oven steps", "press": "pressing steps", "bend": "bending steps"}
+"""Where fume comes out, and which steps let it out there."""
+_STEPS = tuple(f"fact:{steps}" for steps in PLACES.values())
 HOOD = "a hood at the oven door, ducted outdoors"
 AIR_CHANGES = 6 / 3600.0
 TENTH = 10.0
@@ -43,8 +44,7 @@ def _uncaught(r: Reading, limit: str, found: str = "", level: Level | None = Non
 
 def _sources(r: Reading) -> set[str]:
     """Where the fume of the recipe's plastic comes out."""
-    fuming = [s for s in r.case.recipe.steps if s.id in r.fact("fuming steps").numbers]
-    return {place for s in fuming for key, place in PLACES.items() if r.case.recipe.raw((*s.path, key)) is not None}
+    return {place for place, steps in PLACES.items() if r.fact(steps).numbers}
 
 
 def _where(r: Reading) -> tuple[str, ...]:
@@ -105,7 +105,7 @@ RULES = (
         Level.ERROR,
         Scope.STEP,
         message="Nothing takes the vapour of this styrene plastic outside.",
-        checks="capture against a hood at the oven door or the press, ducted outdoors, where any styrene plastic is "
+        checks="capture against a hood wherever the fume comes out, ducted outdoors, where any styrene plastic is "
         "melted or formed indoors",
         why="it gives off styrene, which a room fan cannot thin enough; workers with these plastics fared worst of all",
         do="work outdoors, or under a hood that is ducted outdoors; a filter that blows back does not count",
@@ -117,7 +117,7 @@ RULES = (
         test=lambda r: _uncaught(r, HOOD),
         on=("heats plastic",),
         also=lambda r: ("site.place", "site.capture", *_where(r)),  # of other plastics other rules ask for them
-        may_read=("site.place", "site.capture", AT),
+        may_read=("site.place", "site.capture", AT, *_STEPS),
         when=lambda r: _fumes_indoors(r) and _is_styrenic(r) is not False,
         absolute=True,
     ),
@@ -126,19 +126,21 @@ RULES = (
         Level.ERROR,
         Scope.RECIPE,
         message="Nothing takes the fume away at the oven.",
-        checks="capture against a hood at the oven door or the press, ducted outdoors, where plastic is brought to "
+        checks="capture against a hood wherever the fume comes out, ducted outdoors, where plastic is brought to "
         "melting or forming heat indoors",
         why="fume from hot plastic irritates lungs at concentrations that a room fan cannot reach",
         do="work outdoors, or put a hood ducted outdoors at the oven door and the press",
         sources=(
             "published: irritancy of heated plastics, AIHA J. 55 (1994) 924, abstract",
-            "judgement: a warning for up to 1 kg of polyethylene or polypropylene with doors open and 6 air changes",
+            "judgement: oven door, press and bend as the places; a warning for up to 1 kg of polyethylene or "
+            "polypropylene with doors open and 6 air changes",
         ),
         reads=("site.place", "site.capture", "fact:fuming steps", "fact:hottest setting"),
         test=_capture,
         also=_where,
         may_read=(
             AT,
+            *_STEPS,
             "site.air_changes",
             "site.door_open",
             "formula.charge",
@@ -174,7 +176,7 @@ RULES = (
         test=_liner,
         on=("heats plastic",),
         also=_where,
-        may_read=("fact:measured maximum", AT, *_LINES),
+        may_read=("fact:measured maximum", AT, *_STEPS, *_LINES),
         when=lambda r: _fumes_indoors(r) and bool(_lines(r)),
     ),
 )

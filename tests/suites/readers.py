@@ -35,6 +35,7 @@ KINDS, SET = ("procedure.*.process",), ("procedure.*.oven", "procedure.*.platens
 LOTS = ("lot.resin", "lot.share", "lot.grade", "lot.melt_flow.value", "lot.melt_flow.load", "lot.melt_flow.at")
 WHOLE: Mapping[str, tuple[str, ...]] = {
     **dict.fromkeys(("heating steps", "plastic heating steps", "fuming steps", "cutting steps"), KINDS),
+    **dict.fromkeys(("fuming oven steps", "pressing steps", "bending steps"), KINDS),
     **dict.fromkeys(("sanding steps", "planing steps", "melts"), KINDS),
     **dict.fromkeys(("hottest setting", "plastic heated to"), (*KINDS, *SET)),
     **dict.fromkeys(("sum of shares", "pairs", "melt flow ratio", "plastics shredded"), LOTS),

@@ -296,6 +296,24 @@ def _seldom_melted(s: Sight) -> bool:
     return _count(s, "lot.times_melted") + int(s.fact("melts").numbers) <= s.low("resin:most melts")
 
 
+def _hood_where_the_fume_is(s: Sight) -> bool:
+    """Indoors: at the door of the oven that heats plastic, at the press and at the bend."""
+    if s.word("site.place") == "outdoors" or not s.fact("fuming steps").numbers:
+        return True
+    held = set(s.value("site.capture_at").value)
+    steps = [step for step in s.case.recipe.steps if step.id in s.fact("fuming steps").numbers]
+    door = any(s.case.recipe.raw((*step.path, "oven")) is not None for step in steps)
+    kinds = {step.process for step in s.case.recipe.steps}
+    needed = {"oven door"} if door else set()
+    needed |= {"press"} if kinds & {"mould-press", "sheet-press"} else set()
+    needed |= {"bend"} if "reheat-bend" in kinds else set()
+    return needed <= held
+
+
+def _cutout_trips_in_time(s: Sight) -> bool:
+    return most(s.high("equipment.oven.cutout_at"), s.low("resin:oven-air cap"), T)
+
+
 def _dry(s: Sight) -> bool:
     """By touch, where it is heated as it comes."""
     dried = any(step.process in ("wash", "dry") for step in s.case.recipe.steps)
@@ -316,6 +334,8 @@ CHECKS: tuple[tuple[str, str, Callable[[Sight], bool]], ...] = (
     ("plane", "the planer holds it", _planer_holds_it),
     ("recipe", "an extinguisher is near", _extinguisher_is_near),
     ("recipe", "the liner is sound", _liner_is_sound),
+    ("recipe", "the hood is where the fume is", _hood_where_the_fume_is),
+    ("recipe", "the cut-out trips in time", _cutout_trips_in_time),
     ("recipe", "its limits are fresh", _limits_are_fresh),
     ("lot", "it was not melted too often", _seldom_melted),
     ("lot", "it is dry", _dry),
