@@ -25,6 +25,8 @@ if TYPE_CHECKING:
     from recipes_core.facts import Fact
     from recipes_core.forecast import Walk
 
+pytest_plugins = ["tests.suites.mutants_table"]
+
 settings.register_profile("ci", derandomize=True, deadline=None)
 settings.load_profile("ci")
 

@@ -16,13 +16,15 @@ from recipes_core.schema import check
 from tests.rules.conftest import CASES
 from tests.suites.harmless import LINES
 from tests.suites.judging import written_nowhere
-from tests.suites.mutation import Fate, Mutating, Outcome
+from tests.suites.mutants_table import rows
+from tests.suites.mutation import Fate, Mutating
 from tests.suites.operators import mutants, places
 from tests.suites.relations import RELATIONS
 
 if TYPE_CHECKING:
     from recipes_core.shelf import Shelf
     from tests.suites.judging import Judge
+    from tests.suites.mutants_table import Row
 
 MOST_SURVIVORS = 0.05
 
@@ -67,11 +69,11 @@ def test_every_field_is_changed(judge: Judge) -> None:
 
 
 @pytest.mark.filterwarnings("ignore:divide by zero")  # knives, layers and turns of nothing
-def test_every_mutant_is_caught_or_harmless(judge: Judge, fates: list[Outcome]) -> None:
+def test_every_mutant_is_caught_or_harmless(judge: Judge, fates: list[Row]) -> None:
     """At most one in twenty survives, and none at a place that an absolute rule reads."""
     mutating = Mutating(judge)
     outcomes = list(mutating.run())
-    fates += outcomes
+    fates += rows(outcomes)
     survived = [o for o in outcomes if o.fate is Fate.SURVIVED]
     grave = [o.line for o in survived if o.absolute or "no rule minds" in o.by or "does not say" in o.by]
     assert not grave, "\n".join(grave)
@@ -85,9 +87,9 @@ def test_the_oracle_has_nothing_against_a_recipe_that_nothing_was_found_against(
     assert len(broken) <= len(judge.base.findings), broken
 
 
-def test_each_rule_catches_a_mutant_or_has_a_case(having: Shelf, fates: list[Outcome]) -> None:
+def test_each_rule_catches_a_mutant_or_has_a_case(having: Shelf, fates: list[Row]) -> None:
     """So that no rule is there for nothing."""
-    caught = {o.by for o in fates if o.fate is Fate.CAUGHT}
+    caught = {by for _, fate, _, by in fates if fate == Fate.CAUGHT}
     idle = [rule.id for rule in having.rules if rule.id not in caught and not (CASES / f"{rule.id}.yaml").is_file()]
     assert not idle
 
