@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import Path
@@ -37,12 +37,18 @@ class Linted:
     not_applicable: int = 0
 
 
-def lint(paths: Iterable[str | Path], today: date, having: Shelf | None = None) -> Iterator[Linted]:
-    """Judge every recipe among ``paths`` (files, and folders searched for recipes), in a stable order."""
+Each = Callable[[Callable[[Path], Linted], Iterable[Path]], Iterable[Linted]]
+"""A way of applying work to files, as ``map`` does."""
+
+
+def lint(paths: Iterable[str | Path], today: date, having: Shelf | None = None, each: Each = map) -> Iterator[Linted]:
+    """Judge every recipe among ``paths`` (files, and folders searched for recipes), in a stable order.
+
+    ``each`` applies the judging to the files, one after the other or several at once.
+    """
     files = list(recipe_files(paths))
-    having = having or shelf()
-    for file in files:
-        yield lint_file(file, today, having)
+    on = having or shelf()
+    yield from each(lambda file: lint_file(file, today, on), files)
 
 
 def lint_file(path: Path, today: date, having: Shelf) -> Linted:

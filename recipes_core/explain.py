@@ -30,13 +30,13 @@ def explain(having: Shelf, name: str) -> str:
     """The explanation of one name, or a list of all rules for an empty one."""
     name = name.lower()
     rules = {rule.id: rule for rule in having.rules}
-    sheets = _sheets(having)
     if not name:
         return "\n".join(_list(having, rules)) + "\n"
     if name in rules:
         return "\n".join(rule_lines(rules[name])) + "\n"
     if name in having.plugins.processes:
         return "\n".join(_process(having, having.plugins.processes[name], rules)) + "\n"
+    sheets = _sheets(having)
     first, _, entry = _OF_SHEET.sub("", name).replace(":", " ", 1).replace(".", " ", 1).partition(" ")
     if first in sheets:
         return "\n".join(_value(sheets[first], entry.strip()) if entry else _sheet(sheets[first])) + "\n"

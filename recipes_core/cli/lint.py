@@ -28,12 +28,13 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 def run(arguments: argparse.Namespace) -> int:
     """Judge, report, and return the exit status."""
     from recipes_core.app import lint
+    from recipes_core.cli.cores import on_all_cores
     from recipes_core.report import data, text
     from recipes_core.rules.verdict import exit_status
 
     if arguments.output and any(_same(arguments.output, path) for path in arguments.paths):
         raise UsageError(f"the report would be written over the recipe {arguments.output}: name another file")
-    linted = [_told(item) for item in lint(arguments.paths, date.today())]
+    linted = [_told(item) for item in lint(arguments.paths, date.today(), each=on_all_cores)]
     _told(None)
     report = (data if arguments.format == "json" else text).render(linted)
     if arguments.output:
