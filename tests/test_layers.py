@@ -13,7 +13,7 @@ ROOT = Path(__file__).resolve().parent.parent
 LAYERS = (
     "quantities facts findings errors __version__",
     "physics",
-    "document provenance resources write advice",
+    "document provenance resources fonts write advice",
     "schema recipe sheets hazards shop run",
     "case oven work mass spread site mixing marking identity apart whole forecast",
     "rules",
