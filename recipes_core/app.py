@@ -11,10 +11,13 @@ from recipes_core.advice import tried
 from recipes_core.apart import not_for, switched_off
 from recipes_core.case import Case
 from recipes_core.document import Document, DocumentError, read_file
-from recipes_core.errors import UsageError
+from recipes_core.errors import DataError, UsageError
 from recipes_core.findings import Finding, Kind, Level
 from recipes_core.forecast import Walk, walk
+from recipes_core.hazards import process_page
 from recipes_core.recipe import Recipe
+from recipes_core.report.card.content import Card
+from recipes_core.report.card.gather import gather
 from recipes_core.rules.engine import judge
 from recipes_core.rules.verdict import Verdict, verdict
 from recipes_core.schema import check
@@ -66,16 +69,21 @@ def lint_file(path: Path, today: date, having: Shelf) -> Linted:
 
 def lint_document(document: Document, today: date, having: Shelf) -> Linted:
     """Judge one document: schema, forecast, rules; try what the findings advise; give the verdict."""
-    findings, counts = _judged(document, today, having)
+    return _linted(document, today, having)[0]
+
+
+def _linted(document: Document, today: date, having: Shelf) -> tuple[Linted, Walk]:
+    """What came of judging a document, and the forecast that it was judged by."""
+    findings, counts, walked = _judged(document, today, having)
     if foreign := tuple(f for f in findings if f.rule in _NO_RECIPE):
-        return Linted(document.name, document.text, foreign, Verdict.UNUSABLE)
+        return Linted(document.name, document.text, foreign, Verdict.UNUSABLE), walked
     general = {rule.id: rule.do for rule in having.rules}
     findings = tried(findings, document, lambda copy: _judged(copy, today, having)[0], general)
-    return Linted(document.name, document.text, findings, verdict(findings), *counts)
+    return Linted(document.name, document.text, findings, verdict(findings), *counts), walked
 
 
-def _judged(document: Document, today: date, having: Shelf) -> tuple[tuple[Finding, ...], tuple[int, int]]:
-    """All findings, and how many checks passed and did not apply; advice is not tried yet."""
+def _judged(document: Document, today: date, having: Shelf) -> tuple[tuple[Finding, ...], tuple[int, int], Walk]:
+    """All findings, how many checks passed and did not apply, and the forecast; advice is not tried yet."""
     shape = check(document, having.schemas)
     recipe = Recipe(document, having.schemas)
     walked = walk(recipe, Case(recipe, having.library), having.kinds)
@@ -87,7 +95,7 @@ def _judged(document: Document, today: date, having: Shelf) -> tuple[tuple[Findi
     asked = (f for f in judged.findings if not (f.kind is Kind.OPEN and f.path in meant))  # one cause, one finding
     apart = (*switched_off(recipe, having.off), *not_for(whole))
     findings = (*having.problems, *shape, *walked.problems, *apart, *asked)
-    return findings, (len(judged.passed), len(judged.not_applicable))
+    return findings, (len(judged.passed), len(judged.not_applicable)), walked
 
 
 def forecast(path: str | Path, today: date, having: Shelf | None = None) -> Walk:
@@ -97,6 +105,19 @@ def forecast(path: str | Path, today: date, having: Shelf | None = None) -> Walk
     having = beside(having or shelf(), file, today)
     recipe = Recipe(document, having.schemas)
     return walk(recipe, Case(recipe, having.library), having.kinds)
+
+
+def card(path: str | Path, today: date, having: Shelf | None = None) -> tuple[Card, Linted]:
+    """The card of one recipe, and the judgement it rests on. DataError where it cannot be read, or is no recipe."""
+    file = Path(path)
+    document = read_file(file)
+    having = beside(having or shelf(), file, today)
+    linted, walked = _linted(document, today, having)
+    if linted.verdict is Verdict.UNUSABLE:
+        raise DataError(linted.findings[0].message, linted.findings[0].span, str(file))
+    recipe = Recipe(document, having.schemas)
+    pages = {name: process_page(p) for name, p in having.plugins.processes.items() if name in having.kinds}
+    return gather(linted, walked, recipe, Case(recipe, having.library), pages), linted
 
 
 def cautions(having: Shelf) -> dict[str, tuple[str, ...]]:

@@ -10,6 +10,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
+from recipes_core.bench import Bench, read_bench
 from recipes_core.document import Document, read
 from recipes_core.errors import DataError
 from recipes_core.facts import Basis
@@ -29,7 +30,7 @@ LEVELS = {1: "eliminate", 2: "engineer", 3: "arrange", 4: "wear"}
 LONGEST = 95
 """Characters of a caution with its signal word: two lines of the printed card (judgement)."""
 
-_PAGE = ("format", "id", "name", "means", "takes", "hazards")
+_PAGE = ("format", "id", "name", "means", "takes", "hazards", "bench")
 _HAZARD = ("hazard", "signal", "consequence", "controls", "monitor", "corrective", "basis", "source")
 _MONITOR = ("watch", "how", "every", "who")
 
@@ -80,6 +81,7 @@ class ProcessPage:
     takes: tuple[str, ...]
     yields: str
     hazards: tuple[Hazard, ...]
+    bench: Bench
 
 
 def process_page(process: Process) -> ProcessPage:
@@ -101,7 +103,7 @@ def hazards(process: Process) -> tuple[Hazard, ...]:
 
 def read_page(document: Document) -> ProcessPage:
     """The page in a document. Raises DataError, with its place, for what is missing, unknown or too long."""
-    page = _Page(document)
+    page = Page(document)
     data = page.group(document.data, (), _PAGE, ("yields",))
     if page.text(data, (), "format") != FORMAT:
         raise page.error(("format",), f"a process page has the format {FORMAT}")
@@ -113,19 +115,22 @@ def read_page(document: Document) -> ProcessPage:
         page.texts(data, (), "takes"),
         page.text(data, (), "yields") if "yields" in data else "",
         tuple(sorted(found, key=lambda h: SIGNALS.index(h.signal))),
+        read_bench(page, data["bench"], ("bench",)),
     )
 
 
 @dataclass(frozen=True)
-class _Page:
-    """Reads the values of one document and says where one of them is wrong."""
+class Page:
+    """Reads the values of one document and says where one of them is wrong (DataError)."""
 
     document: Document
 
     def error(self, path: Path, sentence: str) -> DataError:
+        """What is wrong at a place."""
         return DataError(sentence, self.document.span(path), self.document.name)
 
     def group(self, data: object, path: Path, needed: tuple[str, ...], may: tuple[str, ...] = ()) -> Mapping[str, Any]:
+        """A mapping with all keys of ``needed`` and none but these and ``may``."""
         if not isinstance(data, Mapping):
             raise self.error(path, f"{', '.join(needed)} belong here")
         for key in data:
@@ -137,28 +142,33 @@ class _Page:
         return data
 
     def items(self, data: Mapping[str, Any], path: Path, key: str) -> list[Any]:
+        """A list."""
         items = data[key]
         if not isinstance(items, list):
             raise self.error((*path, key), f"{key} is a list")
         return items
 
     def text(self, data: Mapping[str, Any], path: Path, key: str) -> str:
+        """One line of text."""
         if not isinstance(data[key], str) or not data[key]:
             raise self.error((*path, key), f"{key} is one line of text")
         return str(data[key])
 
     def texts(self, data: Mapping[str, Any], path: Path, key: str) -> tuple[str, ...]:
+        """A list of texts."""
         items = self.items(data, path, key)
         if not all(isinstance(item, str) and item for item in items):
             raise self.error((*path, key), f"{key} is a list of texts")
         return tuple(items)
 
     def choice(self, data: Mapping[str, Any], path: Path, key: str, choices: tuple[str, ...]) -> str:
+        """One of some words."""
         if data[key] not in choices:
             raise self.error((*path, key), f"{key} is one of {', '.join(choices)}")
         return str(data[key])
 
     def hazard(self, item: object, path: Path) -> Hazard:
+        """One hazard."""
         data = self.group(item, path, _HAZARD, ("caution", "rules"))
         signal = self.choice(data, path, "signal", SIGNALS)
         monitor = self.group(data["monitor"], (*path, "monitor"), _MONITOR)
@@ -182,5 +192,6 @@ class _Page:
         )
 
     def control(self, item: object, path: Path) -> Control:
+        """One control."""
         data = self.group(item, path, ("level", "do"))
         return Control(int(self.choice(data, path, "level", tuple(map(str, LEVELS)))), self.text(data, path, "do"))

@@ -51,6 +51,17 @@ def page() -> dict[str, Any]:
                 "rules": ["no-water-for-burns"],
             },
         ],
+        "bench": {
+            "action": "Stir it slowly",
+            "until": "it is even",
+            "pause": "heat",
+            "ready": "the spoon is long",
+            "cells": [{"label": "SPOON", "value": "spoon", "says": "at least", "sets": "yes"}],
+            "clock": {"least": "at_least", "most": "at_most"},
+            "ticks": "every",
+            "stop": ["It smokes: stop"],
+            "bring": ["spoon"],
+        },
     }
 
 
@@ -110,6 +121,18 @@ MISTAKES = {
     "no control": put([], "hazards", 0, "controls"),
     "a caution too long for any signal word": put("x" * 88, "hazards", 1, "caution"),
     "hazards are no list": put({"a": "b"}, "hazards"),
+    "no words for the card": remove("bench"),
+    "no action": remove("bench", "action"),
+    "an action too long for the card": put("x" * 61, "bench", "action"),
+    "an end test too long for the card": put("x" * 46, "bench", "until"),
+    "a pause that is none": put("lunch", "bench", "pause"),
+    "a look too long for the card": put("x" * 61, "bench", "ready"),
+    "a label too long for the card": put("x" * 15, "bench", "cells", 0, "label"),
+    "a number without a name": remove("bench", "cells", 0, "value"),
+    "a number that says something else": put("about", "bench", "cells", 0, "says"),
+    "a clock without a time": remove("bench", "clock", "least"),
+    "a line of the stop box too long": put(["x" * 45], "bench", "stop"),
+    "a thing to bring too long": put(["x" * 31], "bench", "bring"),
 }
 
 

@@ -173,7 +173,7 @@ class Judge:
             return seen[-1][1]
 
         with self.memo.working(), patch.object(app, "judge", watched):
-            findings, _ = app._judged(document, TODAY, shelf)
+            findings = app._judged(document, TODAY, shelf)[0]
         cases, judgement = seen[-1]
         asked = {path: frozenset(question.rules) for path, question in judgement.questions.items()}
         left = frozenset(r.id for r in shelf.rules) - run if changed else frozenset()

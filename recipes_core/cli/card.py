@@ -1,0 +1,49 @@
+"""``meltbook card``: one recipe as a sheet of paper for the bench."""
+
+from __future__ import annotations
+
+import argparse
+import sys
+from datetime import date
+from pathlib import Path
+
+from recipes_core.errors import UsageError
+
+FORMS = (".html", ".pdf", ".txt")
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Add the arguments of this command."""
+    parser.add_argument("recipe", metavar="FILE", help="a recipe")
+    parser.add_argument("-o", "--output", metavar="FILE", help="where to write it: .html, .pdf or .txt (text, shown)")
+    parser.add_argument("--paper", choices=("a4", "letter"), default="a4", help="the paper it is printed on (a4)")
+    parser.add_argument("--large", action="store_true", help="large print, on as many pages as it takes")
+
+
+def run(arguments: argparse.Namespace) -> int:
+    """Write the card; the exit status is that of the recipe's judgement."""
+    from recipes_core.app import card
+    from recipes_core.report.card.text import render as text
+    from recipes_core.write import write_whole
+
+    form = Path(arguments.output).suffix.lower() if arguments.output else ".txt"
+    if form not in FORMS:
+        raise UsageError(f"a card is written as {', '.join(FORMS)}; {arguments.output} ends in none of them")
+    if arguments.output and Path(arguments.output).resolve() == Path(arguments.recipe).resolve():
+        raise UsageError(f"the card would be written over the recipe {arguments.recipe}: name another file")
+    made, linted = card(arguments.recipe, date.today())
+    if form == ".txt":
+        written: str | bytes = text(made)
+    else:
+        from recipes_core.report.card.page import LARGE, NORMAL, render
+
+        written = render(made, arguments.paper, LARGE if arguments.large else NORMAL)
+        if form == ".pdf":
+            from recipes_core.report.card.paper import pdf
+
+            written = pdf(written)
+    if arguments.output:
+        write_whole(arguments.output, written)
+    else:
+        sys.stdout.write(str(written))
+    return linted.verdict.exit_status

@@ -1,0 +1,82 @@
+"""The card as one HTML page that needs nothing else: for the screen, for a browser's print, and for the PDF."""
+
+from __future__ import annotations
+
+from base64 import b64encode
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from jinja2 import Environment, FileSystemLoader, StrictUndefined
+from markupsafe import Markup
+
+from recipes_core.fonts import BOLD, FAMILY, REGULAR
+from recipes_core.report.text import printable
+
+if TYPE_CHECKING:
+    from recipes_core.report.card.content import Card
+
+PAPERS = {"a4": ("A4", 10.0), "letter": ("Letter", 15.9)}
+"""Name in CSS and right margin, mm, beside 20 mm for the holes and 180 mm of print."""
+
+LONGEST_STRIP = 44
+"""Characters of the title that fit the strip at the top of a page (judgement)."""
+
+
+@dataclass(frozen=True)
+class Sizes:
+    """Sizes of type, in points."""
+
+    title: float = 19.0
+    large: float = 27.0
+    caution: float = 16.0
+    action: float = 14.0
+    number: float = 16.0
+    text: float = 12.0
+    note: float = 11.0
+    label: float = 10.0
+
+
+NORMAL = Sizes()
+LARGE = Sizes(26.0, 40.0, 22.0, 18.0, 20.0, 18.0, 16.0, 12.0)
+"""Large print takes the pages that it needs."""
+
+
+def render(card: Card, paper: str = "a4", sizes: Sizes = NORMAL) -> str:
+    """The page. Whatever stands in a recipe comes out as visible text, never as markup, style or script."""
+    folder = FileSystemLoader(Path(__file__).parent)
+    env = Environment(loader=folder, autoescape=True, undefined=StrictUndefined, finalize=_visible, trim_blocks=True)
+    css = (
+        Environment(loader=folder, autoescape=False, undefined=StrictUndefined)
+        .get_template("card.css")
+        .render(
+            **vars(sizes),
+            family=FAMILY,
+            regular=_encoded(REGULAR),
+            bold=_encoded(BOLD),
+            paper=PAPERS[paper][0],
+            right=PAPERS[paper][1],
+            strip=css_text(f"{shorten(card.title)} · {card.revision} · {card.digest[:8]}"),
+            banner=css_text(card.banner),
+            foot=css_text(card.id),
+        )
+    )
+    return env.get_template("card.html").render(card=card, css=Markup(css))
+
+
+def shorten(title: str) -> str:
+    """A title for the strip on every page, cut where it would run into its neighbour."""
+    return title if len(title) <= LONGEST_STRIP else f"{title[: LONGEST_STRIP - 1]}…"
+
+
+def css_text(text: str) -> str:
+    """Text for a string in CSS: everything but plain letters, digits and spaces as its code point."""
+    return "".join(c if c.isascii() and (c.isalnum() or c == " ") else f"\\{ord(c):x} " for c in printable(text))
+
+
+def _visible(value: Any) -> Any:
+    return printable(value) if isinstance(value, str) and not isinstance(value, Markup) else value
+
+
+def _encoded(font: Path) -> str:
+    return b64encode(font.read_bytes()).decode("ascii")

@@ -1,0 +1,99 @@
+"""Numbers of a step as the card shows them: in both systems, with what they rest on."""
+
+from __future__ import annotations
+
+from math import isfinite
+from typing import TYPE_CHECKING
+
+from recipes_core.case import number, upper
+from recipes_core.facts import Fact, Given, Open
+from recipes_core.oven import MACHINES
+from recipes_core.quantities import Dimension, parse, rounded, show, show_author
+from recipes_core.report.card.content import Times
+from recipes_core.schema.fields import field
+from recipes_core.sheets.properties import PROPERTIES
+
+if TYPE_CHECKING:
+    from recipes_core.bench import Clock
+    from recipes_core.case import Case
+
+MOST_TICKS = 24
+"""Boxes that fit a line of the card; more often than that, the card only says how often."""
+
+
+def split(text: str) -> tuple[str, str]:
+    """``177 °C (350 °F)`` as its two parts."""
+    first, _, second = text.partition(" (")
+    return first, second.removesuffix(")")
+
+
+def valued(case: Case, name: str, says: str = "") -> tuple[str, str, str]:
+    """A value as (first, second, remark): in both systems; ("", "", "") where it is not known."""
+    value = case.get(name)
+    if isinstance(value, Open) or value is None or (isinstance(value, Fact) and isinstance(value.value, Open)):
+        return "", "", ""
+    remark = says
+    if name == "setting":
+        remark = _reading(case)
+    if isinstance(value, Fact):
+        return (*split(show(value.nominal, Dimension(value.dimension))), remark)
+    dimension = _dimension(case, name)
+    if dimension is None or not isinstance(value.value, float | int | tuple):
+        return value.text, "", remark
+    if isinstance(value.value, tuple):
+        return (*split(show_author(parse(value.text, dimension))), remark)
+    if dimension in (Dimension.TEMPERATURE, Dimension.TIME) or ":" in name:
+        return (*split(show(number(value), dimension)), remark)
+    return (*split(show_author(parse(value.text, dimension))), remark)
+
+
+def _dimension(case: Case, name: str) -> Dimension | None:
+    if ":" in name:
+        entry = name.partition(":")[2]
+        measure = PROPERTIES[entry].measure if entry in PROPERTIES else Dimension.TEMPERATURE  # else it is a state
+        return measure if isinstance(measure, Dimension) else None
+    path, process = case.path(name)
+    return field(path, process, case.recipe.schemas).dimension
+
+
+def _reading(case: Case) -> str:
+    """What a dated reading says of the dial, or that there is none."""
+    machine = MACHINES[case.setting]
+    at, reads, on = (case.get(f"{machine}.measured.{key}") for key in ("set", "reads", "on"))
+    if not (isinstance(at, Given) and isinstance(reads, Given) and isinstance(on, Given)):
+        return f"{'oven' if case.setting == 'oven' else 'platens'} not measured"
+    return f"{at.text} gave {reads.text} on {on.text}"
+
+
+def times(case: Case, clock: Clock, every: str) -> Times | None:
+    """The times of a step; beside them the forecast's upper end where the step allows less."""
+    least = case.get(clock.least)
+    if not isinstance(least, Given):
+        return None
+    most = case.get(clock.most) if clock.most else None
+    return Times(
+        show(number(least), Dimension.TIME),
+        show(upper(most), Dimension.TIME) if isinstance(most, Given) else "",
+        _beside(case, clock, number(least)),
+        *_ticks(case, every, number(least)),
+    )
+
+
+def _beside(case: Case, clock: Clock, least: float) -> str:
+    needs = case.get(clock.needs) if clock.needs else None
+    if not isinstance(needs, Fact) or isinstance(needs.value, Open):
+        return ""
+    high = needs.band()[1]
+    if not isfinite(high):
+        return "forecast: some ovens never get there"
+    if rounded(high, Dimension.TIME) <= rounded(least, Dimension.TIME):
+        return ""
+    return f"forecast: up to {show(high, Dimension.TIME)}"
+
+
+def _ticks(case: Case, every: str, least: float) -> tuple[int, str]:
+    value = case.get(every) if every else None
+    if not isinstance(value, Given) or number(value) <= 0.0:
+        return 0, ""
+    count = int(least // number(value))
+    return (count if count <= MOST_TICKS else 0), show(number(value), Dimension.TIME)

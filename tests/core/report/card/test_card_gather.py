@@ -1,0 +1,127 @@
+"""A card says what its recipe and the forecast say, and gives nobody a number to set a machine by too early."""
+
+from __future__ import annotations
+
+from hashlib import sha256
+
+import pytest
+
+from recipes_core.report.card.content import Card, Line
+from tests.core.report.card.conftest import COAT_HOOK, NOT_YET, RECIPES, REFUSED, Make
+
+
+def steps(card: Card) -> dict[str, Line]:
+    """The steps of a card by id."""
+    return {step.id: step for block in card.blocks for step in block.steps}
+
+
+def test_the_head_is_that_of_the_recipe(make: Make) -> None:
+    """Title, size in both systems, mark, charge, and the digest of the file as anybody can compute it."""
+    card = make()
+    assert card.title == "Coat hook, pressed and bent from milk bottles"
+    assert card.size == "160 × 60 × 8 mm (6.3 × 2.4 × 0.31 in)"
+    assert card.mark == ">PE-HD(REC100)<"
+    assert (card.charge.first, card.charge.second) == ("78 g", "2.8 oz")
+    assert card.digest == sha256(COAT_HOOK.read_bytes()).hexdigest()
+    assert card.evidence == "no runs recorded"
+    assert card.banner == ""
+
+
+def test_a_step_has_its_numbers(make: Make) -> None:
+    """The state the process wants, the dial with its dated reading, and the times of the recipe."""
+    melt = steps(make())["melt"]
+    plastic, dial = melt.numbers
+    assert (plastic.label, plastic.first, plastic.second, plastic.remark) == (
+        "PLASTIC",
+        "136 °C",
+        "277 °F",
+        "at least",
+    )
+    assert (dial.first, dial.second, dial.remark) == ("177 °C", "351 °F", "177 °C gave 174 °C on 2026-05-01")
+    assert melt.times is not None
+    assert (melt.times.least, melt.times.most, melt.times.beside) == ("16 min", "22 min", "")
+    assert melt.until == "no white or grainy core when folded"
+
+
+def test_an_oven_that_nobody_measured_is_said_to_be_so(make: Make) -> None:
+    """The dial is then no more than a dial."""
+    card = make(
+        "hdpe/coat-hook", ("    measured: {set: 177 °C, reads: 174 °C, by: probe at tray height, on: 2026-05-01}\n", "")
+    )
+    assert steps(card)["melt"].numbers[1].remark == "oven not measured"
+
+
+def test_where_the_forecast_needs_longer_it_stands_beside(make: Make) -> None:
+    """The upper end of the spread; 11 min of 9 to 14 that the melt takes against 12 that it is given."""
+    card = make("hdpe/coat-hook", ("at_least: 16 min", "at_least: 12 min"))
+    times = steps(card)["melt"].times
+    assert times is not None
+    assert times.least == "12 min"
+    assert times.beside == "forecast: up to 14 min"
+
+
+def test_ticks_stand_for_doing_it_again(make: Make) -> None:
+    """25 min of force, topped up every 90 s: sixteen times."""
+    times = steps(make())["press"].times
+    assert times is not None
+    assert (times.ticks, times.every) == (16, "90 s")
+
+
+def test_pauses_open_the_blocks(make: Make) -> None:
+    """In the order of the work; what comes before any stop has none."""
+    assert [block.pause for block in make().blocks] == [
+        "",
+        "before heat",
+        "before the press",
+        "before the mould is opened",
+        "before the bend",
+    ]
+
+
+def test_a_refused_recipe_gives_no_settings(make: Make) -> None:
+    """A banner and why, and no number of any step; the cautions stay."""
+    card = make("hdpe/coat-hook", REFUSED)
+    assert card.banner == "DO NOT TRY THIS RECIPE"
+    assert "The oven is set hotter than this plastic stands." in card.why
+    assert card.charge.first == ""
+    assert all(not step.numbers and step.times is None for step in steps(card).values())
+    assert all(step.caution for step in steps(card).values())
+
+
+def test_a_recipe_with_open_questions_leaves_dial_and_force_blank(make: Make) -> None:
+    """What somebody must answer first stands on the card."""
+    card = make("hdpe/coat-hook", NOT_YET)
+    assert card.banner.startswith("DO NOT TRY YET")
+    assert "What load is marked on the jack?" in card.why
+    by_label = {n.label: n.first for step in steps(card).values() for n in step.numbers}
+    assert by_label["SET DIAL"] == by_label["FORCE"] == by_label["CHARGE"] == ""
+    assert by_label["PLASTIC"] == "135 °C"
+
+
+def test_a_hazard_that_the_recipe_adds_stands_before_its_step(make: Make) -> None:
+    """It adds to what the process says, and takes nothing away."""
+    own = (
+        "\n    hazards: [{hazard: low beam over the press, injury: slight, signal: CAUTION, "
+        "controls: [{level: engineer, do: foam on the beam}]}]"
+    )
+    press = steps(make("hdpe/coat-hook", ("\n    repress_every: 90 s", f"\n    repress_every: 90 s{own}")))["press"]
+    assert press.own == ("CAUTION: low beam over the press. foam on the beam",)
+    assert press.caution == steps(make())["press"].caution
+
+
+def test_what_is_hot_comes_first_in_the_stop_box(make: Make) -> None:
+    """However many steps come before the heat."""
+    card = make("hdpe/planed-block")
+    assert card.stop[0] == "Oven air above 240 °C (464 °F): heat off"
+    assert card.stop[1].startswith("Smoke")
+    assert len(card.stop) <= 6
+
+
+@pytest.mark.parametrize("file", sorted(RECIPES.glob("*/*.yaml")), ids=lambda file: file.stem)
+def test_every_shipped_recipe_has_a_card(make: Make, file: object) -> None:
+    """Each step of it has its caution, its end test, and its number."""
+    card = make(f"{file.parent.name}/{file.stem}")  # type: ignore[attr-defined]
+    told = [step for block in card.blocks for step in block.steps]
+    assert [step.number for step in told] == list(range(1, len(told) + 1))
+    assert all(step.caution and step.until and step.action for step in told)
+    assert len(card.record) <= 12
