@@ -14,7 +14,7 @@ LAYERS = (
     "quantities facts findings errors __version__",
     "physics",
     "document provenance resources fonts write advice",
-    "schema recipe sheets hazards shop run",
+    "schema recipe sheets bench emergency hazards shop run",
     "case oven work mass spread site mixing marking identity apart whole forecast",
     "rules",
     "hooks installed plugin_api plugin_host library_folder",

@@ -55,7 +55,10 @@ class Block:
 
 @dataclass(frozen=True)
 class Card:
-    """A whole card. ``banner`` is empty where the recipe may be tried."""
+    """A whole card. ``banner`` is empty where the recipe may be tried; ``care`` is what to mind then.
+
+    ``charge`` is None where nothing is weighed.
+    """
 
     title: str
     revision: str
@@ -64,9 +67,10 @@ class Card:
     digest: str
     size: str
     mark: str
-    charge: Number
+    charge: Number | None
     banner: str
     why: tuple[str, ...]
+    care: tuple[str, ...]
     stop: tuple[str, ...]
     emergency: tuple[tuple[str, str], ...]
     bring: tuple[str, ...]

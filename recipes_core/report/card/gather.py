@@ -27,6 +27,8 @@ if TYPE_CHECKING:
     from recipes_core.hazards import ProcessPage
     from recipes_core.recipe import Recipe
 
+MOST_CARES = 3
+"""Warnings and open questions that are named on the card; the others are counted."""
 MOST_STOPS = 6
 """Lines of the stop box; what is hot and what presses goes first."""
 RECORD = ("charge", "part", "flash", "left over", "thickness 1", "2", "3", "4", "oven at the tray", "core at opening")
@@ -43,7 +45,8 @@ def gather(linted: Linted, walked: Walk, recipe: Recipe, start: Case, pages: Map
     """The card. Nobody can set a machine by it while the recipe must not be tried: such places stay blank."""
     known = [case for case in walked.cases if case.step and case.step.process in pages]
     blank = linted.verdict in _BANNERS
-    charge = Number("CHARGE", *valued(start, "formula.charge")) if not blank else Number("CHARGE", "")
+    weighed = recipe.raw(("formula", "charge")) is not None
+    charge = Number("CHARGE", *(("",) if blank else valued(start, "formula.charge"))) if weighed else None
     return Card(
         title=_word(recipe, "title") or linted.file,
         revision=_word(recipe, "revision"),
@@ -55,6 +58,7 @@ def gather(linted: Linted, walked: Walk, recipe: Recipe, start: Case, pages: Map
         charge=charge,
         banner=_BANNERS.get(linted.verdict, ""),
         why=_why(linted) if blank else (),
+        care=() if blank else _care(linted),
         stop=tuple(_stop(known, pages)),
         emergency=emergencies(mark for case in known for mark in case.marks),
         bring=tuple(dict.fromkeys(_bring(recipe, known, pages))),
@@ -87,6 +91,14 @@ def _why(linted: Linted) -> tuple[str, ...]:
     errors = [f.message for f in linted.findings if f.kind is Kind.FAIL and f.level is Level.ERROR]
     asked = [f.message for f in linted.findings if f.kind in (Kind.OPEN, Kind.REVIEW) and f.absolute]
     return tuple(dict.fromkeys(errors or asked))
+
+
+def _care(linted: Linted) -> tuple[str, ...]:
+    """What to mind: the warnings, and the questions that nobody has answered."""
+    minded = [f.message for f in linted.findings if f.kind is Kind.OPEN or f.level is Level.WARNING]
+    told = list(dict.fromkeys(minded))
+    more = len(told) - MOST_CARES
+    return (*told[:MOST_CARES], *([f"and {more} more: see meltbook lint"] if more > 0 else []))
 
 
 def _stop(cases: Iterable[Case], pages: Mapping[str, ProcessPage]) -> Iterator[str]:

@@ -19,13 +19,13 @@ if TYPE_CHECKING:
 PAPERS = {"a4": ("A4", 10.0), "letter": ("Letter", 15.9)}
 """Name in CSS and right margin, mm, beside 20 mm for the holes and 180 mm of print."""
 
-LONGEST_STRIP = 44
+LONGEST_STRIP = 38
 """Characters of the title that fit the strip at the top of a page (judgement)."""
 
 
 @dataclass(frozen=True)
 class Sizes:
-    """Sizes of type, in points."""
+    """Sizes of type, in points, and the layout that goes with them."""
 
     title: float = 19.0
     large: float = 27.0
@@ -35,10 +35,12 @@ class Sizes:
     text: float = 12.0
     note: float = 11.0
     label: float = 10.0
+    stacked: bool = False
+    """Numbers and times below the end test, not beside it."""
 
 
 NORMAL = Sizes()
-LARGE = Sizes(26.0, 40.0, 22.0, 18.0, 20.0, 18.0, 16.0, 12.0)
+LARGE = Sizes(26.0, 40.0, 22.0, 18.0, 20.0, 18.0, 16.0, 12.0, stacked=True)
 """Large print takes the pages that it needs."""
 
 

@@ -17,17 +17,20 @@ _BLANK = "________"
 
 def render(card: Card) -> str:
     """The whole card."""
-    return "\n".join(_lines(card)) + "\n"
+    return "".join(f"{printable(line)}\n" for line in _lines(card))
 
 
 def _lines(card: Card) -> Iterator[str]:
     yield from _wrapped(card.title)
     known = [part for part in (card.size, card.mark and f"mark {card.mark}", card.revision, card.id) if part]
     yield from _wrapped(" · ".join(known))
-    yield f"{card.charge.label}: {_value(card.charge)}"
+    if card.charge:
+        yield f"{card.charge.label}: {_value(card.charge)}"
     yield f"batch {_BLANK}   date {_BLANK}   by {_BLANK}"
     if card.banner:
         yield from ("", f"*** {card.banner} ***", *_listed(card.why))
+    if card.care:
+        yield from ("", "TRY WITH CARE", *_listed(card.care))
     yield from ("", "STOP if", *_listed(card.stop))
     yield from ("", f"EMERGENCY: call {_BLANK}")
     for word, text in card.emergency:

@@ -72,11 +72,17 @@ def times(case: Case, clock: Clock, every: str) -> Times | None:
         return None
     most = case.get(clock.most) if clock.most else None
     return Times(
-        show(number(least), Dimension.TIME),
-        show(upper(most), Dimension.TIME) if isinstance(most, Given) else "",
+        _short(number(least)),
+        _short(upper(most)) if isinstance(most, Given) else "",
         _beside(case, clock, number(least)),
         *_ticks(case, every, number(least)),
     )
+
+
+def _short(seconds: float) -> str:
+    """``1 h 20 min`` without its last word, which would not fit beside the clock."""
+    shown = show(seconds, Dimension.TIME)
+    return shown.removesuffix(" min") if " h " in shown else shown
 
 
 def _beside(case: Case, clock: Clock, least: float) -> str:

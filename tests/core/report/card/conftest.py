@@ -13,7 +13,7 @@ from recipes_core.report.card.content import Card
 from recipes_core.shelf import Shelf, shelf
 
 RECIPES = Path(__file__).parents[4] / "recipes"
-TODAY = date(2026, 6, 1)
+TODAY = date(2026, 11, 1)
 COAT_HOOK = RECIPES / "hdpe" / "coat-hook.yaml"
 REFUSED = ("oven: 177 °C", "oven: 300 °C")
 NOT_YET = ("rating: 4 t", "rating: unknown")

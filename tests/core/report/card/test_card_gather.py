@@ -21,6 +21,7 @@ def test_the_head_is_that_of_the_recipe(make: Make) -> None:
     assert card.title == "Coat hook, pressed and bent from milk bottles"
     assert card.size == "160 × 60 × 8 mm (6.3 × 2.4 × 0.31 in)"
     assert card.mark == ">PE-HD(REC100)<"
+    assert card.charge is not None
     assert (card.charge.first, card.charge.second) == ("78 g", "2.8 oz")
     assert card.digest == sha256(COAT_HOOK.read_bytes()).hexdigest()
     assert card.evidence == "no runs recorded"
@@ -83,6 +84,7 @@ def test_a_refused_recipe_gives_no_settings(make: Make) -> None:
     card = make("hdpe/coat-hook", REFUSED)
     assert card.banner == "DO NOT TRY THIS RECIPE"
     assert "The oven is set hotter than this plastic stands." in card.why
+    assert card.charge is not None
     assert card.charge.first == ""
     assert all(not step.numbers and step.times is None for step in steps(card).values())
     assert all(step.caution for step in steps(card).values())
@@ -96,6 +98,14 @@ def test_a_recipe_with_open_questions_leaves_dial_and_force_blank(make: Make) ->
     by_label = {n.label: n.first for step in steps(card).values() for n in step.numbers}
     assert by_label["SET DIAL"] == by_label["FORCE"] == by_label["CHARGE"] == ""
     assert by_label["PLASTIC"] == "135 °C"
+
+
+def test_what_is_to_be_minded_stands_on_the_card(make: Make) -> None:
+    """Warnings and open questions of a recipe that may be tried with care; nothing is weighed for a bend."""
+    card = make("petg/cable-cover")
+    assert (card.banner, card.charge) == ("", None)
+    assert len(card.care) == 1
+    assert make().care == ()
 
 
 def test_a_hazard_that_the_recipe_adds_stands_before_its_step(make: Make) -> None:
