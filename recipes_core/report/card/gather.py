@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 from hashlib import sha256
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 from recipes_core.bench import PAUSES
@@ -51,7 +52,7 @@ def gather(linted: Linted, walked: Walk, recipe: Recipe, start: Case, pages: Map
         title=_word(recipe, "title") or linted.file,
         revision=_word(recipe, "revision"),
         id=_word(recipe, "id"),
-        file=linted.file,
+        file=Path(linted.file).name,
         digest=sha256(linted.text.encode("utf-8", "surrogatepass")).hexdigest(),
         size=_size(recipe),
         mark=str(walked.whole["mark"].numbers[0]) if "mark" in walked.whole else "",

@@ -80,7 +80,8 @@ def test_nine_steps_take_two_pages(make: Make, paper: str) -> None:
 )
 def test_one_more_caution_line_costs_no_page(make: Make, paper: str, step: str) -> None:
     """On whichever page it falls."""
-    own = "\n    hazards: [{hazard: low beam over the press, injury: slight, signal: CAUTION, controls: []}]"
+    own = "\n    hazards: [{hazard: low beam over the press, injury: slight, signal: CAUTION, "
+    own += "controls: [{level: engineer, do: foam on the beam}]}]"
     card = make("hdpe/coat-hook", (step, f"{step}{own}"))
     assert sum(len(s.own) for s in steps(card)) == 1
     assert len(read(card, paper).pages) == 2
