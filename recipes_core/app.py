@@ -116,7 +116,8 @@ def card(path: str | Path, today: date, having: Shelf | None = None) -> tuple[Ca
     if linted.verdict is Verdict.UNUSABLE:
         raise DataError(linted.findings[0].message, linted.findings[0].span, str(file))
     recipe = Recipe(document, having.schemas)
-    pages = {name: process_page(p) for name, p in having.plugins.processes.items() if name in having.kinds}
+    known = {step.process for step in recipe.steps} & set(having.kinds)
+    pages = {name: process_page(having.plugins.processes[name]) for name in known}
     return gather(linted, walked, recipe, Case(recipe, having.library), pages), linted
 
 

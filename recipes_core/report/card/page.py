@@ -5,6 +5,7 @@ from __future__ import annotations
 from base64 import b64encode
 from dataclasses import dataclass
 from pathlib import Path
+from string import Template
 from typing import TYPE_CHECKING, Any
 
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
@@ -16,6 +17,7 @@ from recipes_core.report.text import printable
 if TYPE_CHECKING:
     from recipes_core.report.card.content import Card
 
+HERE = Path(__file__).parent
 PAPERS = {"a4": ("A4", 10.0), "letter": ("Letter", 15.9)}
 """Name in CSS and right margin, mm, beside 20 mm for the holes and 180 mm of print."""
 
@@ -46,29 +48,33 @@ LARGE = Sizes(26.0, 40.0, 22.0, 18.0, 20.0, 18.0, 16.0, 12.0, stacked=True)
 
 def render(card: Card, paper: str = "a4", sizes: Sizes = NORMAL) -> str:
     """The page. Whatever stands in a recipe comes out as visible text, never as markup, style or script."""
-    folder = FileSystemLoader(Path(__file__).parent)
-    env = Environment(loader=folder, autoescape=True, undefined=StrictUndefined, finalize=_visible, trim_blocks=True)
-    css = (
-        Environment(loader=folder, autoescape=False, undefined=StrictUndefined)
-        .get_template("card.css")
-        .render(
-            **vars(sizes),
-            family=FAMILY,
-            regular=_encoded(REGULAR),
-            bold=_encoded(BOLD),
-            paper=PAPERS[paper][0],
-            right=PAPERS[paper][1],
-            strip=css_text(f"{shorten(card.title)} · {card.revision} · {card.digest[:8]}"),
-            banner=css_text(card.banner),
-            foot=css_text(card.id),
-        )
-    )
-    return env.get_template("card.html").render(card=card, css=Markup(css))
+    loader = FileSystemLoader(HERE)
+    env = Environment(loader=loader, autoescape=True, undefined=StrictUndefined, finalize=_visible, trim_blocks=True)
+    return env.get_template("card.html").render(card=card, css=Markup(style(card, paper, sizes)))
 
 
 def shorten(title: str) -> str:
     """A title for the strip on every page, cut where it would run into its neighbour."""
     return title if len(title) <= LONGEST_STRIP else f"{title[: LONGEST_STRIP - 1]}…"
+
+
+def style(card: Card, paper: str, sizes: Sizes) -> str:
+    """The style sheet, with the strip of every page in it and with both faces."""
+    stacked = (HERE / "stacked.css").read_text("utf-8") if sizes.stacked else ""
+    return Template((HERE / "card.css").read_text("utf-8")).substitute(
+        vars(sizes),
+        blank=2.0 * sizes.number,
+        stacked=stacked,
+        family=FAMILY,
+        regular=_encoded(REGULAR),
+        bold=_encoded(BOLD),
+        paper=PAPERS[paper][0],
+        right=PAPERS[paper][1],
+        strip=css_text(f"{shorten(card.title)} · {card.revision} · {card.digest[:8]}"),
+        foot=css_text(card.banner or card.id),
+        weight=700 if card.banner else 400,
+        foot_size=14.0 if card.banner else 9.5,
+    )
 
 
 def css_text(text: str) -> str:
