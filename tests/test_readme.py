@@ -1,6 +1,6 @@
-"""README.md shows what really comes out: its finding is made anew from a broken copy of the coat hook.
+"""README.md shows what really comes out: a finding on a broken copy of the coat hook, and a step of a card.
 
-``python tests/test_readme.py`` writes it into README.md again.
+``python tests/test_readme.py`` writes both into README.md again.
 """
 
 from __future__ import annotations
@@ -9,9 +9,10 @@ import re
 from datetime import date
 from pathlib import Path
 
-from recipes_core.app import lint_document
+from recipes_core.app import card, lint_document
 from recipes_core.document import read
 from recipes_core.report import text
+from recipes_core.report.card.text import render as plain
 from recipes_core.rules.verdict import Verdict
 from recipes_core.shelf import shelf
 
@@ -58,6 +59,21 @@ def test_the_finding_in_the_readme_is_real() -> None:
     assert made in README.read_text("utf-8")
 
 
+def step() -> str:
+    """What README.md is to show of a card: the first step in the heat."""
+    made, _ = card(ROOT / "recipes/hdpe/coat-hook.yaml", TODAY)
+    lines = plain(made).split("=" * 80 + "\n")[2].split("\n\n")
+    return f"```text\n{lines[0]}\n\n{lines[1]}\n```"
+
+
+def test_the_step_in_the_readme_is_real() -> None:
+    """Made anew, it is the same to the letter."""
+    made = step()
+    assert "SET DIAL" in made
+    assert made in README.read_text("utf-8")
+
+
 if __name__ == "__main__":
+    made = iter((finding(), step()))
     page = README.read_text("utf-8")
-    README.write_text(re.sub(r"```text\n.*?```", lambda _: finding(), page, count=1, flags=re.DOTALL), "utf-8")
+    README.write_text(re.sub(r"```text\n.*?```", lambda _: next(made), page, count=2, flags=re.DOTALL), "utf-8")

@@ -14,7 +14,9 @@ from recipes_core.fonts import FAMILY
 from recipes_core.report.card.content import Card, Line
 from recipes_core.report.card.page import LARGE, NORMAL, Sizes, render
 from recipes_core.report.card.paper import pdf
+from recipes_core.report.text import printable
 from tests.core.report.card.conftest import NOT_YET, RECIPES, REFUSED, Make
+from tests.core.report.card.test_card_page import HOSTILE, spoilt
 
 MM = 72.0 / 25.4
 PAPERS = {"a4": (210.0, 297.0), "letter": (215.9, 279.4)}
@@ -228,3 +230,12 @@ def test_without_the_extra_there_is_a_way_out(make: Make, monkeypatch: pytest.Mo
     monkeypatch.setitem(__import__("sys").modules, "weasyprint", None)
     with pytest.raises(UsageError, match=r"pip install 'meltbook\[pdf\]'.*browser"):
         pdf(render(make()))
+
+
+def test_hostile_text_is_text_on_paper(make: Make) -> None:
+    """It can be seen on the page, and the PDF holds nothing that acts."""
+    bad = spoilt(make())
+    page = pdf(render(bad))
+    told = "".join(words(p) for p in pypdf.PdfReader(io.BytesIO(page)).pages).replace(" ", "")
+    assert printable(HOSTILE).replace(" ", "")[:40] in told
+    assert not any(act in page for act in (b"/JavaScript", b"/OpenAction", b"/Launch", b"/URI"))
