@@ -9,16 +9,16 @@ from pathlib import Path
 from recipes_core.errors import UsageError
 
 
-def write_whole(path: str | Path, text: str) -> None:
-    """Write ``text`` as UTF-8 to ``path``; UsageError, and nothing written, where that cannot be done."""
+def write_whole(path: str | Path, content: str | bytes) -> None:
+    """Write ``content``, a text as UTF-8, to ``path``; UsageError, and nothing written, where that cannot be done."""
     target = Path(path)
     try:
         handle, name = tempfile.mkstemp(dir=target.parent, prefix=f".{target.name}.")
     except OSError as error:
         raise UsageError(f"cannot write {target}: {error.strerror}") from error
     try:
-        with os.fdopen(handle, "w", encoding="utf-8", newline="\n") as file:
-            file.write(text)
+        with os.fdopen(handle, "wb") as file:
+            file.write(content.encode() if isinstance(content, str) else content)
         mask = os.umask(0)
         os.umask(mask)
         os.chmod(name, 0o666 & ~mask)  # a temporary file is private; the one it becomes is as any other
