@@ -70,3 +70,14 @@ class Curves:
     marks: tuple[Mark, ...] = ()
     dimension: Dimension = Dimension.TEMPERATURE
     over: Dimension = Dimension.TIME
+
+    def __post_init__(self) -> None:
+        """ValueError where there is nothing to draw, or a number that cannot be drawn."""
+        import numpy as np
+
+        curves = [self.x, *(values for s in self.series for values in (s.nominal, *(s.band or ())))]
+        if not self.series or any(np.shape(values) != (len(self.x),) for values in curves):
+            raise ValueError(f"{self.title}: each series needs one number for each of x")
+        others = [*(line.value for line in self.lines), *(mark.time for mark in self.marks)]
+        if not all(np.all(np.isfinite(values)) for values in (*curves, others)) or np.any(np.diff(self.x) <= 0.0):
+            raise ValueError(f"{self.title}: numbers must be finite, and x must rise")

@@ -40,7 +40,7 @@ def marks(values: Mapping[str, Value], read: Callable[[Value], float] = number) 
 
 def _known(value: Value, read: Callable[[Value], float]) -> tuple[float, ...]:
     if isinstance(value, Fact):
-        return () if isinstance(value.value, Open) else (value.nominal,)
+        return () if isinstance(value.value, Open) or not isfinite(value.nominal) else (value.nominal,)
     return (read(value),) if isinstance(value, Given) else ()
 
 
@@ -67,9 +67,9 @@ def over_time(
 
     It ends where the first member is no longer followed. The nominal shop is shown at each of its own steps.
     """
-    moments = [m.time for m in marks] + [until] * (isfinite(until) and until > 0.0)
     known = float(times[-1].min())
-    end = min(known, BEYOND * max(moments)) if moments else known
+    last = max([m.time for m in marks] + [until] * isfinite(until), default=0.0)
+    end = min(known, BEYOND * last) if last > 0.0 else known
     own = times[:, 0]
     seen = [m.time for m in marks if 0.0 <= m.time <= end]
     x = np.unique(np.concatenate([[0.0], own[(own > 0.0) & (own < end)], seen, [end]]))
@@ -81,14 +81,17 @@ def _joined(series: list[Series]) -> tuple[Series, ...]:
     """Curves that nobody could tell apart as one that bears all their names."""
     found: list[Series] = []
     for one in series:
-        twin = next(
-            (i for i, other in enumerate(found) if np.allclose(one.nominal, other.nominal, rtol=0.0, atol=ALIKE)), None
-        )
+        twin = next((i for i, other in enumerate(found) if _alike(one, other)), None)
         if twin is None:
             found.append(one)
         else:
             found[twin] = replace(found[twin], name=f"{found[twin].name}, {one.name}")
     return tuple(found)
+
+
+def _alike(one: Series, other: Series) -> bool:
+    pairs = zip((one.nominal, *(one.band or ())), (other.nominal, *(other.band or ())), strict=True)
+    return all(np.allclose(a, b, rtol=0.0, atol=ALIKE) for a, b in pairs)
 
 
 def moments(marks: tuple[Mark, ...]) -> tuple[Mark, ...]:

@@ -111,7 +111,7 @@ def _celsius(fahrenheit: Any) -> Any:
 
 def _unit(axes: Axes, unit: str, place: float, side: str) -> None:
     shift = -0.015 if side == "right" else 0.015
-    axes.figure.text(place + shift, TOP + 0.01, unit, fontweight="bold", ha=side, va="bottom")
+    axes.figure.text(place + shift, TOP + 0.025, unit, fontweight="bold", ha=side, va="bottom")
 
 
 def _name(axes: Axes, curves: Curves) -> None:

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
-from recipes_core.curves import Curves, Line, Series
+from recipes_core.curves import Curves, Line, Mark, Series
 from recipes_core.errors import reason
 from recipes_core.facts import Open
 from recipes_core.quantities import Dimension, show
@@ -48,38 +48,44 @@ def _of_step(case: Case) -> Iterator[Picture]:
     for make in case.curves:
         try:
             value = make().value
+            picture = None if isinstance(value, Open) else _picture(step, head, value)
         except (Exception, SystemExit) as error:  # foreign code, as forecasts are
             words = f"The curves of {head} could not be made: {printable(reason(error))}."
             yield Picture(step, head, words, broken=True)
             continue
-        if isinstance(value, Open):
+        if picture is not None:
+            yield picture
+        else:
             lacking = True
             questions |= {question for _, question in value.needs if question}
-        else:
-            yield Picture(step, f"{head}: {value.title}", f"{head}, {told(value)}", value)
     if lacking:
-        missing = " ".join(sorted(questions)) or "a step before it did not leave what it needs."
+        missing = "; ".join(sorted(questions)) or "a step before it did not leave what it needs"
         yield Picture(step, head, f"Not all of {head} can be drawn until this is answered: {printable(missing)}")
+
+
+def _picture(step: str, head: str, curves: Curves) -> Picture:
+    return Picture(step, printable(f"{head}: {curves.title}"), printable(f"{head}, {told(curves)}"), curves)
 
 
 def told(curves: Curves) -> str:
     """The curves in one sentence, numbers in both unit systems."""
-    parts = _cuts(curves) if curves.over is Dimension.SHARE else _clock(curves)
-    return f"{curves.title}: {'; '.join(parts)}."
+    if curves.over is Dimension.SHARE:
+        return f"{curves.title}: {'; '.join(_cuts(curves))}."
+    return f"{curves.title} {curves.across}: {'; '.join(_clock(curves))}."
 
 
 def _clock(curves: Curves) -> Iterator[str]:
     first, *others = curves.series
-    moments = [(m.name, m.time) for m in curves.marks if curves.x[0] <= m.time <= curves.x[-1]]
-    moments = moments or [("the end of the curve", float(curves.x[-1]))]
-    at = [f"{show(time, Dimension.TIME)} ({name})" for name, time in moments]
-    values = [f"{_between(curves, first, time)} at {words}" for words, (_, time) in zip(at, moments, strict=True)]
-    yield f"{first.name} {_value(curves, first.nominal[0])} at the start, counted {curves.across}, {', '.join(values)}"
+    end = float(curves.x[-1])
+    seen = [m for m in curves.marks if m.time <= end] or [Mark("where the curve ends", end)]
+    at = [f"at {show(m.time, Dimension.TIME)} ({m.name}) {_between(curves, first, m.time)}" for m in seen]
+    later = [f"{m.name} at {show(m.time, Dimension.TIME)}, after its end" for m in curves.marks if m.time > end]
+    yield f"{first.name} {_value(curves, first.nominal[0])} at the start, {', '.join([*at, *later])}"
     for line in curves.lines:
         yield _meets(curves, first, line)
     for series in others:
         ends = [_value(curves, series.nominal[place]) for place in (0, -1)]
-        yield f"{series.name} from {ends[0]} to {ends[1]} at {show(float(curves.x[-1]), Dimension.TIME)}"
+        yield f"{series.name} from {ends[0]} to {ends[1]} at {show(end, Dimension.TIME)}"
 
 
 def _cuts(curves: Curves) -> Iterator[str]:
@@ -99,7 +105,7 @@ def _between(curves: Curves, series: Series, time: float) -> str:
     band = [_value(curves, value) for value in ends]
     if not band or band[0] == band[1]:
         return shown
-    return f"{shown}, in nine of ten plausible shops {band[0]} to {band[1]},"
+    return f"{shown}, in nine of ten plausible shops {band[0]} to {band[1]}"
 
 
 def _meets(curves: Curves, series: Series, line: Line) -> str:
