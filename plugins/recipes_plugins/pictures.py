@@ -96,10 +96,15 @@ def _alike(one: Series, other: Series) -> bool:
 
 def moments(marks: tuple[Mark, ...]) -> tuple[Mark, ...]:
     """When to cut through a layer: on the way to the first mark, and at each mark."""
-    first = marks[0].time
-    on_the_way = (Mark(f"after {show(share * first, Dimension.TIME)}", share * first) for share in ON_THE_WAY)
+    early = [_whole(share * marks[0].time) for share in ON_THE_WAY]
+    on_the_way = (Mark(f"after {show(time, Dimension.TIME)}", time) for time in early)
     named = (Mark(f"{m.name} {show(m.time, Dimension.TIME)}", m.time) for m in marks)
     return (*on_the_way, *named)
+
+
+def _whole(time: float) -> float:
+    """A time that is just what it is shown as: whole minutes from two on, else whole seconds."""
+    return 60.0 * round(time / 60.0) if time >= 120.0 else float(round(time))
 
 
 def cut(times: Array, history: History, layer: int, moments: tuple[Mark, ...], **more: Any) -> Curves:

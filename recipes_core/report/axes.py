@@ -31,6 +31,8 @@ LEFT, RIGHT, BOTTOM, TOP = 0.075, 0.925, 0.115, 0.86
 """Where the frame lies in the picture."""
 ROW = 10.5
 """Height of a row of marks above the frame, points."""
+SPACE = 4.0
+"""Points between labels that stand side by side."""
 PLAIN = {"facecolor": "white", "edgecolor": "none", "pad": 0.8, "alpha": 0.85}
 
 
@@ -178,11 +180,12 @@ def _size(text: Text) -> tuple[float, float]:
 
 
 def _put(axes: Axes, text: Text, place: Place) -> Box:
-    """Write a label where it may stand, with its leader, and tell what it covers."""
+    """Write a label where it may stand, with its leader, and tell what it covers, with a space at either end."""
     _move(axes, text, place.box)
     if place.leader:
         axes.plot(*axes.transData.inverted().transform(place.leader).T, color="black", linewidth=0.5)
-    return place.box
+    box = place.box
+    return Box(box.left - SPACE, box.bottom, box.width + 2.0 * SPACE, box.height)
 
 
 def _move(axes: Axes, text: Text, box: Box) -> None:

@@ -275,6 +275,15 @@ def test_marks_and_lines_of_what_is_known() -> None:
     assert [(line.name, line.value) for line in pictures.lines(values)] == [("given", 300.0), ("fact", 900.0)]
 
 
+def test_a_cut_on_the_way_is_at_the_time_that_it_names() -> None:
+    """A quarter and a half of the way to the first mark, to the whole minute, or second where it is short."""
+    marks = (Mark("at least", 540.0), Mark("at most", 720.0))
+    found = pictures.moments(marks)
+    assert [m.name for m in found] == ["after 2 min", "after 4 min", "at least 9 min", "at most 12 min"]
+    assert [m.time for m in found] == [120.0, 240.0, 540.0, 720.0]
+    assert pictures.moments((Mark("let go", 50.0),))[0] == Mark("after 12 s", 12.0)
+
+
 def test_curves_that_differ_only_in_their_band_are_two() -> None:
     """Only what is alike in every shop is drawn as one."""
     times = np.outer(np.linspace(0.0, 1.0, 11), np.full(65, 100.0))
