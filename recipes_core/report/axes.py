@@ -40,7 +40,7 @@ def fill(figure: Figure, title: str, curves: Curves) -> None:
     """Draw the curves into an empty figure."""
     FigureCanvasAgg(figure)  # it measures text
     axes = figure.add_axes((LEFT, BOTTOM, RIGHT - LEFT, TOP - BOTTOM))
-    figure.text(LEFT, 0.985, title, fontsize=10.5, fontweight="bold", ha="left", va="top")
+    _head(figure, title)
     _scales(axes, curves)
     across, up = scale_across(curves), scale_up(curves)
     x = across(curves.x)
@@ -59,6 +59,15 @@ def fill(figure: Figure, title: str, curves: Curves) -> None:
         dash, width = DASHES[i % len(DASHES)], WIDTHS[i % len(WIDTHS)]
         axes.plot(x, up(series.nominal), color="black", linestyle=dash, linewidth=width, gid=f"curve-{i}")
     _name(axes, curves)
+
+
+def _head(figure: Figure, title: str) -> None:
+    """The title, cut where it would run out of the picture."""
+    text = figure.text(LEFT, 0.985, title, fontsize=10.5, fontweight="bold", ha="left", va="top")
+    room = float(figure.bbox.width) * (1.0 - LEFT) - SPACE
+    while (width := _size(text)[0]) > room:
+        title = title[: min(int(len(title) * room / width), len(title) - 1)]
+        text.set_text(f"{title}…")
 
 
 def scale_across(curves: Curves) -> Any:

@@ -69,6 +69,14 @@ def test_the_svg_holds_the_series_and_the_band() -> None:
         assert (here.min(), here.max()) == pytest.approx(tuple(ends), abs=0.02)
 
 
+def test_no_point_of_a_long_curve_is_left_out() -> None:
+    """Also where many lie nearly on a line."""
+    x = np.linspace(0.0, 1800.0, 800)
+    dense = replace(WARM, x=x, series=(Series("slow", 300.0 + 0.05 * x),))
+    (points,) = paths(str(image_of(picture(dense), "p", "svg")), "curve-0")
+    assert len(points) == 800
+
+
 def test_limits_and_marks_stand_at_their_values() -> None:
     """Across and down the whole picture."""
     found = lines(drawn(picture(WARM)))
@@ -167,6 +175,17 @@ def test_no_label_lies_on_another_or_leaves_the_picture(shipped: list[Picture]) 
             assert box.x1 <= figure.bbox.x1 and box.y1 <= figure.bbox.y1, f"{one.title}: {word}"  # noqa: PT018
             others = [other for other, b in boxes[:i] if box.overlaps(b)]
             assert others == [], f"{one.title}: {word}"
+
+
+@pytest.mark.parametrize("step", ["W" * 60, "i" * 60, "\\u6f22" * 60, "melt"])
+def test_a_long_title_is_cut_at_the_edge(step: str) -> None:
+    """It says that it was; a short one is whole."""
+    figure = drawn(picture(WARM, step=step))
+    title = figure.texts[0]
+    assert title.get_window_extent().x1 < figure.bbox.x1
+    whole = f"{step}: temperature in the layer"
+    assert title.get_text() == whole or (title.get_text().endswith("…") and whole.startswith(title.get_text()[:-1]))
+    assert ("…" in title.get_text()) == (step not in ("melt", "i" * 60))
 
 
 def test_limits_that_crowd_are_all_named() -> None:

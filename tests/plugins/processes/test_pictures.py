@@ -169,6 +169,12 @@ def test_marks_are_the_clocks_of_the_step(cases: list[tuple[str, Case]]) -> None
             }
 
 
+def test_of_a_clock_with_two_ends_the_one_that_counts(shop: Shop) -> None:
+    """The first of at_least, the last of at_most, as the facts take them."""
+    walked = shop.walk({"melt.at_least": "20 - 22 min", "melt.at_most": "30 - 35 min"}, ("melt",))
+    assert marks(curves_of(walked.cases[0])["temperature in the layer"]) == {"at least": 1200.0, "at most": 2100.0}
+
+
 def test_a_bend_and_a_mould_agree_with_the_facts(cases: list[tuple[str, Case]]) -> None:
     """The piece when it is let go; the inner face of the mould at at_least."""
     for case, curves in chosen(cases, "reheat-bend"):
