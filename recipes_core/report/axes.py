@@ -151,7 +151,7 @@ def _name_marks(axes: Axes, curves: Curves, scene: Scene) -> None:
     top = scene.frame.bottom + scene.frame.height
     for i, row in zip(order, rows([spans[i] for i in order]), strict=True):
         width, height = _size(texts[i])
-        _move(axes, texts[i], Box(spans[i][0], top + 3.0 + ROW * row, width, height))
+        _move(axes, texts[i], Box(spans[i][0], top + SPACE + ROW * row, width, height))
 
 
 def _limits(curves: Curves) -> dict[float, list[str]]:
@@ -191,6 +191,7 @@ def _size(text: Text) -> tuple[float, float]:
 def _put(axes: Axes, text: Text, place: Place) -> Box:
     """Write a label where it may stand, with its leader, and tell what it covers, with a space at either end."""
     _move(axes, text, place.box)
+    text.set_bbox(PLAIN)
     if place.leader:
         axes.plot(*axes.transData.inverted().transform(place.leader).T, color="black", linewidth=0.5)
     box = place.box
@@ -199,4 +200,3 @@ def _put(axes: Axes, text: Text, place: Place) -> Box:
 
 def _move(axes: Axes, text: Text, box: Box) -> None:
     text.set_position(tuple(axes.transData.inverted().transform((box.left, box.bottom))))
-    text.set_bbox(PLAIN)

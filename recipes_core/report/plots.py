@@ -75,7 +75,7 @@ def drawings(walked: Walk, form: str = "svg", step: str | None = None) -> Iterat
 
 
 def image_of(picture: Picture, name: str, form: str) -> str | bytes:
-    """The SVG (text) or PNG (bytes) of a picture that has curves; the ids of an SVG start with ``name``."""
+    """The SVG (text) or PNG (bytes) of a picture that has curves; ids in it start with ``picture-`` and ``name``."""
     with style(name):
         figure = drawn(picture)
         if form == "png":
@@ -84,7 +84,7 @@ def image_of(picture: Picture, name: str, form: str) -> str | bytes:
             return dots.getvalue()
         text = StringIO()
         figure.savefig(text, format="svg")
-        return svg.fit(text.getvalue(), name, picture.title, picture.words, (WIDE, HIGH))
+        return svg.fit(text.getvalue(), f"picture-{name}", picture.title, picture.words, (WIDE, HIGH))
 
 
 def drawn(picture: Picture) -> Figure:

@@ -70,6 +70,7 @@ def test_ids_differ_between_drawings_and_nothing_reaches_out(made: Made) -> None
         root = Xml.fromstring(drawing.image)
         own = [e.get("id", "") for e in root.iter() if e.get("id")]
         assert len(own) == len(set(own))
+        assert all(name.startswith(f"picture-{drawing.name}-") for name in own)
         ids += own
         for element in root.iter():
             assert not element.tag.endswith(("script", "style", "image", "foreignObject"))
