@@ -74,6 +74,7 @@ class Case:
     lot: int | None = None
     facts: Mapping[str, Fact] = field(default_factory=dict)
     tables: tuple[Callable[[], Table], ...] = ()
+    curves: tuple[Callable[[], Fact], ...] = ()
     failed: bool = False
     setting: str = "oven"
     machine: str = ""

@@ -66,7 +66,8 @@ def walk(recipe: Recipe, start: Case, kinds: Mapping[str, Kindred]) -> Walk:
             heated.append((step.path, "bends" in kind.marks, water))
         try:
             outcome = kind.forecast(case, work)
-            case, work = replace(case, facts=outcome.facts, tables=outcome.tables), outcome.work
+            case = replace(case, facts=outcome.facts, tables=outcome.tables, curves=outcome.curves)
+            work = outcome.work
         except (Exception, SystemExit) as error:  # a forecast is foreign code: whatever it raises is contained here
             problems.append(_problem(recipe, step, error))
             case, work = replace(case, failed=True), work.lost(kind.yields or work.form, step.path)

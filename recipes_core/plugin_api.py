@@ -23,6 +23,7 @@ from typing import TYPE_CHECKING
 import pluggy
 
 from recipes_core.case import Case, Value, number, upper
+from recipes_core.curves import Curves, Line, Mark, Series
 from recipes_core.facts import Basis, Fact, Given, Open, assumed, calc, missing
 from recipes_core.findings import Change, Level, Way
 from recipes_core.identity import WATER, Evidence, Kind, beside, evidence_of_lots, gap
@@ -45,6 +46,7 @@ __all__ = [
     "Basis",
     "Case",
     "Change",
+    "Curves",
     "Dimension",
     "Evidence",
     "Fact",
@@ -52,6 +54,8 @@ __all__ = [
     "Hit",
     "Kind",
     "Level",
+    "Line",
+    "Mark",
     "Open",
     "Outcome",
     "Process",
@@ -59,6 +63,7 @@ __all__ = [
     "Reading",
     "Rule",
     "Scope",
+    "Series",
     "SheetFile",
     "Table",
     "Value",

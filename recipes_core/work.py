@@ -83,9 +83,13 @@ class Table:
 
 @dataclass(frozen=True)
 class Outcome:
-    """What a forecast returns: the work afterwards, the facts that rules and reports may read, and tables that
-    are computed when a report asks for them."""
+    """What a forecast returns: the work afterwards, the facts that rules and reports may read, and tables and curves
+    that are computed when a report asks for them.
+
+    The fact that a function of ``curves`` makes holds `Curves`; it is open where what they need is open.
+    """
 
     work: Work
     facts: Mapping[str, Fact]
     tables: tuple[Callable[[], Table], ...] = ()
+    curves: tuple[Callable[[], Fact], ...] = ()

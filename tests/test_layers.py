@@ -15,7 +15,7 @@ LAYERS = (
     "physics",
     "document provenance resources fonts write advice",
     "schema recipe sheets bench emergency hazards shop run",
-    "case oven work mass spread site mixing marking identity apart whole forecast",
+    "case oven curves work mass spread site mixing marking identity apart whole forecast",
     "rules",
     "hooks installed plugin_api plugin_host library_folder",
     "report",

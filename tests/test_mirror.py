@@ -88,6 +88,8 @@ ELSEWHERE = {
     "recipes_plugins.pressed": ("plugins/processes/test_mould_press.py", "what is asked of a pressed part"),
     "recipes_plugins.pressure": ("plugins/processes/test_mould_press.py", "what all press steps forecast alike"),
     "recipes_plugins.surroundings": ("plugins/processes/test_surroundings.py", "lent to processes"),
+    "recipes_plugins.pictures": ("plugins/processes/test_pictures.py", "lent to processes"),
+    "recipes_plugins.processes.reheat_bend.curves": ("plugins/processes/test_pictures.py", "with all other curves"),
     "recipes_plugins.piece": ("plugins/processes/test_piece.py", "lent to processes"),
     "recipes_plugins.processes.flake_melt.melting": ("plugins/processes/test_flake_melt.py", "the record of the melt"),
     "recipes_plugins.processes.flake_melt.vapour": ("plugins/processes/test_vapour.py", "beside the other tests"),

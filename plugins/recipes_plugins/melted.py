@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from abc import ABC, abstractmethod
+from collections.abc import Callable
 from dataclasses import dataclass, field
+from functools import partial
 from typing import TYPE_CHECKING, Any, Protocol
 
 import numpy as np
@@ -13,16 +15,25 @@ from recipes_core.physics.grid import MELT_STEPS_PER_DURATION
 from recipes_core.physics.history import History
 from recipes_core.physics.slab import Slab
 from recipes_core.physics.solver import solve
-from recipes_core.plugin_api import Fact, calc
-from recipes_plugins import profiles
+from recipes_core.plugin_api import Dimension, Fact, Given, calc, upper
+from recipes_plugins import pictures, profiles
 
 if TYPE_CHECKING:
-    from recipes_core.plugin_api import Case, Value, Work
+    from recipes_core.plugin_api import Case, Curves, Value, Work
 
 Array = NDArray[Any]
 
 MORE_STEPS = 60
 """Steps after the expected melting time; they grow by a tenth each."""
+LINES = {
+    "looks melted": "resin:surface melted",
+    "molten": "resin:melted",
+    "lower end of the window": "resin:window low",
+    "upper end of the window": "resin:window high",
+    "ceiling of the surface": "resin:surface ceiling",
+    "limit of the liner": "liners:limit",
+}
+"""What a layer is melted between, and the entry of the sheets that each is read from."""
 NEVER = 2.0
 """Heat less than 2 K above the end of melting does not get a layer through in any useful time."""
 
@@ -106,3 +117,34 @@ def ageing(case: Case, heated: Fact, at_most: Value, work: Work) -> Fact:
         reference=case.get("resin:ageing reference"),
         **({"before": work.aged} if isinstance(work.aged, Fact) else {}),
     )
+
+
+def curves(case: Case, melting: Fact, across: str, at_least: Value, at_most: Value) -> tuple[Callable[[], Fact], ...]:
+    """The pictures of a layer on its way to molten: its temperatures, its molten share, and cuts through it.
+
+    ``across`` says in words what the clock counts from. What has no crystals has no molten share.
+    """
+    marks = (*pictures.marks({"at least": at_least}), *pictures.marks({"at most": at_most}, upper))
+    limits = pictures.lines({name: case.get(entry) for name, entry in LINES.items()})
+    kind = case.get("resin:kind")
+    crystals = not (isinstance(kind, Given) and kind.value == "amorphous")
+
+    def warmed(melting: Melted) -> Curves:
+        until, title = float(melting.through()[0]), "temperature in the layer"
+        return pictures.heated(title, across, melting.history, melting.layer, lines=limits, marks=marks, until=until)
+
+    def molten(melting: Melted) -> Curves:
+        series = {"molten": melting.history.melted_share(melting.layer)}
+        until, title = float(melting.through()[0]), "molten share of the layer"
+        return pictures.over_time(
+            title, across, melting.history.times, series, marks=marks, until=until, dimension=Dimension.SHARE
+        )
+
+    def cuts(melting: Melted, at_least: Any) -> Curves:
+        moments = pictures.moments(marks)
+        return pictures.cut(melting.history.times, melting.history, melting.layer, moments, lines=limits)
+
+    asked: list[tuple[Callable[..., Curves], dict[str, Value]]] = [(warmed, {}), (cuts, {"at_least": at_least})]
+    if crystals:
+        asked.insert(1, (molten, {}))
+    return tuple(partial(calc, "curves", "curves", melting.equation, fn, melting=melting, **more) for fn, more in asked)

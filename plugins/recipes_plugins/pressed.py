@@ -52,7 +52,7 @@ class Pressed:
 
     def outside(self, time: float | Array) -> Array:
         """The hotter outer face of the walls ``time`` seconds after full force, K."""
-        return profiles.at(self.history.times, self._outer(), self.closing + time)
+        return profiles.at(self.history.times, self.outer(), self.closing + time)
 
     def inner(self, time: float | Array) -> Array:
         """The hotter inner face of the walls ``time`` seconds after full force, K."""
@@ -73,7 +73,7 @@ class Pressed:
 
         A cold mould starts cool outside, warms up, and only then cools for good.
         """
-        series = self._outer() if outside else self.history.hottest(self.part)
+        series = self.outer() if outside else self.history.hottest(self.part)
         still_to_come = np.maximum.accumulate(series[::-1], axis=0)[::-1]
         return np.maximum(self.history.crossing(still_to_come, level, rising=False) - self.closing, 0.0)
 
@@ -120,7 +120,8 @@ class Pressed:
         tail = np.multiply.outer(GROWTH ** np.arange(1, TAIL + 1), steps[-1])
         return solve(slab, start, np.concatenate([steps, tail]), stop=cold)
 
-    def _outer(self) -> Array:
+    def outer(self) -> Array:
+        """Series of the hotter outer face of the walls, K."""
         slab = self.history.slab
         bottom = self.history.temperature[:, slab.cells_of(self.part - 1).start]
         top = self.history.temperature[:, slab.cells_of(self.part + 1).stop - 1]

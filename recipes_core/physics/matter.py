@@ -37,13 +37,15 @@ class Matter:
 
     ``spacing`` (S,) is the step of each enthalpy grid, J/kg; the grids start with 0 at `LOWEST`.
     ``temperatures``, K, and ``resistances``, m⁴ K/(W kg), are the values on it (S, points). ``melted`` is the
-    melted share against temperature, not shifted; None for matter that does not melt.
+    melted share against temperature, not shifted; None for matter that does not melt. ``shift``, K (one value or
+    (S,)), is how far it lies elsewhere.
     """
 
     spacing: Floats
     temperatures: Floats
     resistances: Floats
     melted: Curve | None = None
+    shift: ArrayLike = 0.0
 
     @property
     def scenarios(self) -> int:
@@ -92,10 +94,10 @@ class Matter:
         return floats(low + (place - left) * (high - low))
 
     def melted_share(self, temperature: ArrayLike) -> Floats:
-        """Share of the latent heat taken up at ``temperature``, K: 0 to 1, and 0 if nothing melts."""
+        """Share of the latent heat taken up at temperatures (..., S), K: 0 to 1, and 0 if nothing melts."""
         if self.melted is None:
             return np.zeros(np.shape(temperature))
-        return np.interp(floats(temperature), *self.melted)
+        return np.interp(floats(temperature) - floats(self.shift), *self.melted)
 
 
 @dataclass(frozen=True)
@@ -198,7 +200,7 @@ def polymer(
         volume = (1.0 - w) / bulk + _laid(temperatures, at, slumped * melt_volume)
         melt = _laid(temperatures, at, slumped * melt_resistivity)
         resistances = volume * ((1.0 - w) / k_bed + melt / k_factor)
-    return Matter(spacing, temperatures, resistances, (knots, shares))
+    return Matter(spacing, temperatures, resistances, (knots, shares), shift)
 
 
 def _laid(wanted: Floats, at: Floats, values: Floats) -> Floats:

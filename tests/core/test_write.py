@@ -17,6 +17,12 @@ def test_the_file_holds_the_text_as_utf8_with_plain_line_ends(tmp_path: Path) ->
     assert (tmp_path / "report.txt").read_bytes() == "177 °C\nok\n".encode()
 
 
+def test_bytes_are_written_as_they_are(tmp_path: Path) -> None:
+    """A picture is no text."""
+    write_whole(tmp_path / "picture.png", b"\x89PNG\r\n\xff")
+    assert (tmp_path / "picture.png").read_bytes() == b"\x89PNG\r\n\xff"
+
+
 def test_an_older_file_is_replaced_at_once(tmp_path: Path) -> None:
     """Nothing of it is left, and nothing else is in the folder."""
     target = tmp_path / "report.txt"

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import subprocess
 import sys
+from pathlib import Path
 
 import pytest
 
@@ -51,6 +52,15 @@ def test_explaining_a_rule_needs_no_numbers() -> None:
     modules = imported("explain", "melt-cut-short")
     assert "recipes_core.cli.explain" in modules
     assert modules & {"numpy", "scipy", "jsonschema", "referencing"} == set()
+
+
+@pytest.mark.parametrize("words", [["--help"], ["lint"], ["forecast"], ["explain", "hdpe"]])
+def test_only_pictures_need_matplotlib(words: list[str]) -> None:
+    """Whoever judges, forecasts or asks does not wait for it, and need not have it."""
+    recipe = Path(__file__).parents[2] / "recipes" / "hdpe" / "coat-hook.yaml"
+    modules = imported(*words, *([str(recipe)] if words[0] in ("lint", "forecast") else []))
+    assert "recipes_core.cli" in modules
+    assert {name.partition(".")[0] for name in modules} & {"matplotlib", "PIL"} == set()
 
 
 def test_the_package_alone_imports_nothing_of_ours() -> None:

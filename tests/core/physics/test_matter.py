@@ -102,6 +102,24 @@ def test_melted_share() -> None:
     assert hdpe().melted_share(np.array([300.0, 420.0])).tolist() == [0.0, 1.0]
 
 
+def test_the_melted_share_lies_where_the_range_was_shifted_to() -> None:
+    """Each scenario melts over its own range: 5 K hotter, the share is that of 5 K less."""
+    shifted = polymer(
+        solid_heat_capacity=2100.0,
+        melt_heat_capacity=2500.0,
+        solid_conductivity=0.42,
+        melt_conductivity=0.25,
+        solid_density=950.0,
+        melt_density=760.0,
+        melted=MELTING,
+        latent_heat=190e3,
+        shift=[0.0, 5.0],
+    )
+    shares = shifted.melted_share(np.array([[400.0, 400.0], [405.0, 405.0]]))
+    assert shares[0, 0] == shares[1, 1] == pytest.approx(np.interp(400.0, *MELTING))
+    assert shares[0, 1] < shares[0, 0] < shares[1, 0]
+
+
 def test_refusals() -> None:
     """Temperatures off the tables, zero properties and enthalpy that falls are refused, not extrapolated."""
     with pytest.raises(ValueError, match="between"):

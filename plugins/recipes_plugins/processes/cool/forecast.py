@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
 from recipes_core.physics.shrinkage import bow
-from recipes_core.plugin_api import Fact, Given, Outcome, calc, missing
-from recipes_plugins import profiles
+from recipes_core.plugin_api import Fact, Given, Line, Mark, Outcome, calc, missing
+from recipes_plugins import pictures, profiles
 
 if TYPE_CHECKING:
-    from recipes_core.plugin_api import Case, Value, Work
+    from recipes_core.plugin_api import Case, Curves, Value, Work
 
 EQUATION = "transient conduction with freezing: mould, part, mould, and what the mould stands on"
 TOUCH = 321.15
@@ -64,7 +65,32 @@ def forecast(case: Case, work: Work) -> Outcome:
         core=named["core when opened"],
         outside=named["outside when opened"],
     )
-    return Outcome(work.after("part", opened=touched), named)
+    return Outcome(work.after("part", opened=touched), named, curves=_curves(case, work, cooling, opened, target))
+
+
+def _curves(case: Case, work: Work, cooling: Fact, opened: Fact, target: Fact) -> tuple[Callable[[], Fact], ...]:
+    """The pictures of the part from full force until it is opened: the press step's hold, and this step, as one."""
+    marks = pictures.marks({"the hold ends": work.hold, "opened": opened})
+    levels = {"set": case.get("resin:set"), "solid": case.get("resin:solid"), "may be opened": target}
+    limits = pictures.lines(levels)
+
+    def cooled(cooling: Any) -> Curves:
+        times, history = cooling.history.times - cooling.closing, cooling.history
+        series = {"core": history.hottest(cooling.part), "outside of the tool": cooling.outer()}
+        touch = Line("bare hands, ten minutes", TOUCH)
+        title, across = "core and tool", "since full force"
+        return pictures.over_time(title, across, times, series, lines=(*limits, touch), marks=marks)
+
+    def cuts(cooling: Any, opened: Any) -> Curves:
+        moments = (Mark("at full force", 0.0), *pictures.moments(marks))
+        return pictures.cut(
+            cooling.history.times - cooling.closing, cooling.history, cooling.part, moments, lines=limits
+        )
+
+    return (
+        lambda: calc("curves", "curves", EQUATION, cooled, cooling=cooling),
+        lambda: calc("curves", "curves", EQUATION, cuts, cooling=cooling, opened=opened),
+    )
 
 
 def _bow(case: Case, cooling: Fact) -> Fact:

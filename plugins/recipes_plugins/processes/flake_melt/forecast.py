@@ -22,7 +22,7 @@ from recipes_core.plugin_api import (
     upper,
 )
 from recipes_plugins import plastic, profiles, surroundings, water
-from recipes_plugins.melted import ageing
+from recipes_plugins.melted import ageing, curves
 from recipes_plugins.processes.flake_melt import vapour
 from recipes_plugins.processes.flake_melt.melting import Melting
 
@@ -60,9 +60,11 @@ def forecast(case: Case, work: Work) -> Outcome:
     after = work.after(
         "melt", charge=charge, profile=profile, aged=named["aged"], melts=work.melts + 1, oven_air=heat["oven air"]
     )
+    shown = curves(case, melting, "since the tray went into the hot oven", at_least, at_most)
     if isinstance(melting.value, Open):
-        return Outcome(after, named)
-    return Outcome(after, named, (lambda: _ladder(melting.value), *vapour.air_tables(case, charge, at_least)))
+        return Outcome(after, named, curves=shown)
+    tables = (lambda: _ladder(melting.value), *vapour.air_tables(case, charge, at_least))
+    return Outcome(after, named, tables, shown)
 
 
 def _loading(case: Case, charge: Value) -> Fact:

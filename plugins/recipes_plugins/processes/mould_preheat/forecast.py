@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import TYPE_CHECKING, Any
 
 import numpy as np
@@ -11,11 +12,11 @@ from recipes_core.physics.history import History
 from recipes_core.physics.matter import constant
 from recipes_core.physics.slab import ADIABATIC, Face, Layer, Slab
 from recipes_core.physics.solver import solve
-from recipes_core.plugin_api import Band, Fact, Given, Outcome, calc, missing, oven_air
-from recipes_plugins import profiles, surroundings
+from recipes_core.plugin_api import Band, Fact, Given, Outcome, calc, missing, oven_air, upper
+from recipes_plugins import pictures, profiles, surroundings
 
 if TYPE_CHECKING:
-    from recipes_core.plugin_api import Case, Value, Work
+    from recipes_core.plugin_api import Case, Curves, Value, Work
 
 EQUATION = "transient conduction into the wall of the closed mould, heated from outside"
 CELLS = 6
@@ -49,7 +50,21 @@ def forecast(case: Case, work: Work) -> Outcome:
     inner = calc("mould at the end", "temperature", EQUATION, lambda wall: wall[0], wall=mould)
     hands = calc("hottest to the hand", "temperature", EQUATION, lambda wall: wall.max(axis=0), wall=mould)
     facts = (*heat.values(), soaking, ready, inner, hands, contact(case, mould), _floor(case))
-    return Outcome(work.after(work.form, mould=mould), {f.name: f for f in facts})
+    return Outcome(work.after(work.form, mould=mould), {f.name: f for f in facts}, curves=(_curves(case, soaking),))
+
+
+def _curves(case: Case, soaking: Fact) -> Callable[[], Fact]:
+    """The picture of the wall as it warms up, beside the temperature that is asked for."""
+    limits = pictures.lines({"asked for": case.get("to")}, upper)
+    marks = pictures.marks({"at least": case.get("at_least")})
+
+    def warmed(soaking: dict[str, Any]) -> Curves:
+        history, ready = soaking["history"], float(soaking["ready"][0])
+        series = {"inner face of the mould": history.temperature[:, 0], "outer face": history.temperature[:, -1]}
+        title, across = "temperature of the mould", "since the mould went into the hot oven"
+        return pictures.over_time(title, across, history.times, series, lines=limits, marks=marks, until=ready)
+
+    return lambda: calc("curves", "curves", EQUATION, warmed, soaking=soaking)
 
 
 def _start(case: Case) -> dict[str, Value]:
@@ -115,6 +130,7 @@ def _soak(oven_air: Any, film: Band, wall: float, at_least: Any, to: Any, **give
     return {
         "ready": history.crossing(history.coldest(0), target),
         "wall": profiles.at(history.times, history.temperature, least),
+        "history": history,
     }
 
 

@@ -10,6 +10,7 @@ from recipes_core.physics.grid import PART_FRACTIONS
 from recipes_core.plugin_api import NOTHING, Fact, Given, Open, Outcome, Profile, calc, missing, oven_air
 from recipes_plugins import plastic, profiles, surroundings
 from recipes_plugins.melted import ageing
+from recipes_plugins.processes.reheat_bend.curves import held_curves, soaked_curves
 from recipes_plugins.processes.reheat_bend.inputs import EQUATION, ON_THE_FORMER, holding, soaking
 from recipes_plugins.processes.reheat_bend.shape import lengths, strain
 
@@ -49,7 +50,7 @@ def forecast(case: Case, work: Work) -> Outcome:
     after = work.after(
         "bent part", aged=named["aged"], thickness=thickness, left_warm=released, oven_air=heat["oven air"]
     )
-    return Outcome(after, named)
+    return Outcome(after, named, curves=(*soaked_curves(case, soak), held_curves(case, held, _set(case))))
 
 
 def _one(thickness: Any) -> Any:

@@ -21,7 +21,7 @@ from recipes_core.plugin_api import (
     upper,
 )
 from recipes_plugins import piece, plastic, pressure, profiles, surroundings
-from recipes_plugins.melted import ageing
+from recipes_plugins.melted import ageing, curves
 from recipes_plugins.pressure import EQUATION as COOLING
 from recipes_plugins.processes.sheet_press.heating import FRACTIONS, Heating
 from recipes_plugins.processes.sheet_press.platens import PlatenPressing, Platens
@@ -104,7 +104,7 @@ def forecast(case: Case, work: Work) -> Outcome:
         hold=hold,
         thickness=thickness,
     )
-    return Outcome(after, named)
+    return Outcome(after, named, curves=curves(case, melting, "since the platens met the plastic", at_least, at_most))
 
 
 def _layer(case: Case, work: Work, charge: Value, area: Value) -> Fact:
