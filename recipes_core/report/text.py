@@ -84,7 +84,7 @@ def told(f: Finding, item: Linted, page: Page = PIPE) -> Iterator[str]:
     number = str(f.span.line) if f.span else ""
     name, mark = _name(f)
     room = page.width - len(name) - 6
-    quote = printable(_quote(f, LINE_BREAK.split(item.text)))  # as spans count
+    quote = printable(_quote(f, _lines(item.text)))
     quote = quote if len(quote) <= room else quote[: room - 1] + "…"
     yield f"{number:>3}  {quote:<{room}} {page.marked(name, mark)}".rstrip()
     yield from _wrapped(f.message, page, "     ")
@@ -96,7 +96,7 @@ def told(f: Finding, item: Linted, page: Page = PIPE) -> Iterator[str]:
         yield from _labelled(label, text, page)
 
 
-@lru_cache(maxsize=2)  # every finding quotes one
+@lru_cache(maxsize=2)  # every finding quotes one of them
 def _lines(text: str) -> list[str]:
     return LINE_BREAK.split(text)  # as spans count
 
