@@ -35,7 +35,6 @@ def render(linted: Iterable[Linted], rules: Iterable[Rule]) -> str:
             "driver": {
                 "name": "meltbook",
                 "version": __version__,
-                "semanticVersion": __version__,
                 "language": "en-GB",
                 "rules": [_rule(known[n]) if n in known else _own_rule(found[n]) for n in names],
             }

@@ -13,7 +13,7 @@ from recipes_core.document.model import cut
 from recipes_core.edits import stretch
 from recipes_core.findings import Finding, Kind, Span, Way
 from recipes_core.report.fingerprint import fingerprints, steady
-from recipes_core.report.text import elsewhere
+from recipes_core.report.text import elsewhere, limit_label
 from recipes_core.report.visible import printable
 
 if TYPE_CHECKING:
@@ -68,7 +68,7 @@ def _document(item: Linted) -> Document | None:
 
 def _message(f: Finding) -> str:
     found = ", ".join(part for part in (f.found, f.margin) if part)
-    labelled = (("Found", found), ("Limit", f.limit), ("To do", f.do))
+    labelled = (("Found", found), (limit_label(f.limit).capitalize(), f.limit), ("To do", f.do))
     return " ".join([f.message, *(f"{label}: {sentence(text)}" for label, text in labelled if text)])
 
 

@@ -110,10 +110,15 @@ def _name(f: Finding) -> tuple[str, str]:
     return _LABELS.get(f.kind, f"{f.level} · {f.rule}"), mark
 
 
+def limit_label(limit: str) -> str:
+    """Whether a limit is something needed, or something not to go beyond."""
+    return "needed" if "at most" not in limit and ("least" in limit or "plausible" in limit) else "limit"
+
+
 def _compared(f: Finding, page: Page) -> Iterator[str]:
     """What was found and what it was held against, on one line where both fit."""
     found = ", ".join(part for part in (f.found, f.margin) if part)
-    needed = "needed" if "at most" not in f.limit and ("least" in f.limit or "plausible" in f.limit) else "limit"
+    needed = limit_label(f.limit)
     one_line = f"found   {found}     {needed:<7} {f.limit}"
     if found and f.limit and len(one_line) + 5 <= page.width:
         yield from _wrapped(one_line, page, "     ")

@@ -230,3 +230,17 @@ def test_a_pipe_hears_nothing_of_progress(files: dict[str, str], capsys: pytest.
     assert shown.err == ""
     assert "\x1b" not in shown.out
     assert "judged" not in shown.out
+
+
+def test_a_hostile_name_in_a_sentence(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """What cannot be done with a file is told of the file, and its name is text there too."""
+    for words in (
+        ["lint", "none\x1b[31m\u202e.yaml"],
+        ["lint", "-o", str(tmp_path / "no\x1b[2J" / "out"), str(tmp_path)],
+    ):
+        (tmp_path / "a.yaml").write_text(BASE, "utf-8")
+        assert main(words) == 2
+        shown = capsys.readouterr().err
+        assert all(c.isprintable() or c == "\n" for c in shown)
+        assert shown.count("\n") == 1
+        assert "\\x1b[" in shown

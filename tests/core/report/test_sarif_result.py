@@ -163,6 +163,8 @@ def test_what_a_person_reads(linted: Linter, full_finding: Finding) -> None:
         "It is too hot. Found: 250 °C (482 °F), 10 K (18 °F) too much. Limit: 240 °C (464 °F) at most."
         " To do: set it lower."
     )
+    (short,) = told(linted(replace(full_finding, limit="21 min (17 min to 26 min in nine of ten plausible shops)")))
+    assert " Needed: 21 min (17 min to 26 min in nine of ten plausible shops). " in short["message"]["text"]
     assert result["properties"] == {
         "level": "error",
         "absolute": True,
