@@ -176,6 +176,14 @@ def test_a_key_comes_back_or_stays_as_it_was_written(name: str, data: st.DataObj
     assert after == text or certain(slip, key)
 
 
+def test_an_edit_that_says_more_than_it_should_is_not_made(monkeypatch: pytest.MonkeyPatch) -> None:
+    """What is written is read again, and must be what was meant; else the document stays the very same."""
+    document = read(COAT_HOOK.replace("oven: 177 °C\n", "oven: 177 degC\n"))
+    assert mended(document, SCHEMAS) is not document
+    monkeypatch.setattr("recipes_core.mend.edited", lambda *_: read(COAT_HOOK.replace("charge: 97 g", "charge: 98 g")))
+    assert mended(document, SCHEMAS) is document
+
+
 def test_a_hostile_file_is_mended_in_time() -> None:
     """Thousands of units on as many lines take seconds, not hours."""
     head = "format: recipe/1\nheader: {id: a, title: b}\nprocedure: []\nformula:\n  feedstock:\n"

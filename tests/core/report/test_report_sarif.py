@@ -147,6 +147,13 @@ def test_verdict_and_counts(judged: list[Linted], log: dict[str, Any]) -> None:
     assert run["invocations"] == [{"executionSuccessful": False, "exitCode": 2}]
 
 
+def test_how_places_are_counted_is_told(log: dict[str, Any]) -> None:
+    """In code points, and with every line end that reading knows; the regions themselves are tried one by one."""
+    (run,) = log["runs"]
+    assert run["columnKind"] == "unicodeCodePoints"
+    assert run["newlineSequences"] == ["\r\n", "\n", "\r"]
+
+
 def test_a_check_that_did_not_run_is_no_success(linted: Linter, weights: dict[str, Finding], stock: Shelf) -> None:
     """An error in a recipe is: meltbook did what it was called for."""
     for name, success in (("an error", True), ("a check that did not run", False)):

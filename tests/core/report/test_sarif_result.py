@@ -80,6 +80,16 @@ def test_the_region_is_the_text(
             assert region["snippet"]["text"] == cut(text, region)
 
 
+def test_a_byte_order_mark_is_no_character(stock: Shelf, tmp_path: Path) -> None:
+    """In a file that is refused for something on its first line, too."""
+    file = tmp_path / "a.yaml"
+    file.write_bytes(b"\xef\xbb\xbfformat:\trecipe/1\n")
+    (result,) = told(lint_file(file, TODAY, stock))
+    assert region_of(result) == {
+        "startLine": 1, "startColumn": 8, "endLine": 1, "endColumn": 9, "snippet": {"text": "\t"},
+    }  # fmt: skip
+
+
 def test_a_region_over_several_lines(stock: Shelf) -> None:
     """From the first letter of a step to its last."""
     text = COAT_HOOK.replace("\n", "\r\n")
