@@ -6,11 +6,12 @@ it (melt it for longer: then it is hotter, and must cool for longer), or is drop
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import replace
 
-from recipes_core.document import Document, read, replaced
-from recipes_core.findings import Change, Finding, Kind, Level, Path, Way
+from recipes_core.document import Document
+from recipes_core.edits import edited
+from recipes_core.findings import Finding, Kind, Level, Path, Way
 
 Judge = Callable[[Document], tuple[Finding, ...]]
 
@@ -38,15 +39,12 @@ def tried(
     return tuple(settled)
 
 
-def edited(document: Document, changes: Iterable[Change]) -> Document:
-    """A copy of the document in which the values at the paths of ``changes`` are replaced."""
-    stretches = ((document.spans[change.path].value, change.text) for change in changes)
-    return read(replaced(document.text, stretches), document.name)
-
-
 def _held(way: Way, finding: Finding, document: Document, judge: Judge, errors: set[tuple[str, Path]]) -> Way | None:
     for _ in range(MOST_TURNS):
-        after = judge(edited(document, way.changes))
+        copy = edited(document, way.changes)
+        if copy is None:
+            return None
+        after = judge(copy)
         if any((f.rule, f.path) == (finding.rule, finding.path) and f.kind is Kind.FAIL for f in after):
             return None
         added = [f for f in after if (f.rule, f.path) in _errors(after) - errors]

@@ -62,7 +62,7 @@ def lint_file(path: Path, today: date, having: Shelf) -> Linted:
         refused = tuple(
             Finding(p.rule, Level.ERROR, Kind.FAIL, p.sentence, file=str(path), span=p.span) for p in error.problems
         )
-        text = path.read_bytes()[:_SHOWN].decode("utf-8", "replace")
+        text = path.read_bytes()[:_SHOWN].decode("utf-8-sig", "replace")  # spans do not count the mark
         return Linted(str(path), text, refused, Verdict.UNUSABLE)
     return lint_document(document, today, beside(having, path, today))
 

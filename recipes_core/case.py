@@ -12,7 +12,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
-from difflib import get_close_matches
 from typing import TYPE_CHECKING
 
 from recipes_core.facts import Fact, Given, Open, missing
@@ -247,6 +246,8 @@ class Case:
 def _which_sheet(named: Given, sheets: Mapping[str, Sheet]) -> str:
     """The question, with the names that come near."""
     wanted = str(named.value)
+    from difflib import get_close_matches  # only a mistake pays for this import
+
     near = [name for name in sheets if name in wanted or wanted in name] or get_close_matches(wanted, sheets, n=2)
     hint = f"Is it {' or '.join(near)}?" if near else f"There is {', '.join(sorted(sheets))}."
     return f"No data sheet for {named.text} is installed. {hint}"

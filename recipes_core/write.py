@@ -19,12 +19,19 @@ def write_whole(path: str | Path, content: str | bytes) -> None:
     try:
         with os.fdopen(handle, "wb") as file:
             file.write(content.encode("utf-8") if isinstance(content, str) else content)
-        mask = os.umask(0)
-        os.umask(mask)
-        os.chmod(name, 0o666 & ~mask)  # a temporary file is private; the one it becomes is as any other
+        os.chmod(name, _mode(target))  # a temporary file is private; the one it becomes is as the one before, or any
         os.replace(name, target)
     except BaseException as error:  # an interrupt, too, leaves nothing beside the file
         Path(name).unlink(missing_ok=True)
         if isinstance(error, OSError):
             raise UsageError(f"cannot write {target}: {error.strerror}") from error
         raise
+
+
+def _mode(target: Path) -> int:
+    """Who may do what with the file: as before, or for a new one as the umask has it."""
+    if target.is_file():
+        return target.stat().st_mode & 0o777
+    mask = os.umask(0)
+    os.umask(mask)
+    return 0o666 & ~mask

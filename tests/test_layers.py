@@ -13,7 +13,7 @@ ROOT = Path(__file__).resolve().parent.parent
 LAYERS = (
     "quantities facts findings errors __version__",
     "physics",
-    "document provenance resources fonts write advice",
+    "document provenance resources fonts write edits advice",
     "schema recipe sheets bench emergency hazards shop run",
     "case oven curves work mass spread site mixing marking identity apart whole forecast",
     "rules",
@@ -21,7 +21,7 @@ LAYERS = (
     "report",
     "library",
     "shelf",
-    "app explain explain_field rule_book",
+    "app explain explain_field rule_book mend",
     "cli __main__",
 )
 LAYER = {name: height for height, names in enumerate(LAYERS) for name in names.split()}

@@ -29,7 +29,9 @@ def main(words: Sequence[str] | None = None) -> int:
         status: int = arguments.run(arguments)
         sys.stdout.flush()
     except MeltbookError as error:
-        print(f"meltbook: {_place(error)}{error}", file=sys.stderr)
+        from recipes_core.report.visible import printable
+
+        print(f"meltbook: {printable(f'{_place(error)}{error}')}", file=sys.stderr)
         return error.exit_status
     except BrokenPipeError:
         # the reader (a pager, head) has left; without this Python complains once more when it closes stdout

@@ -27,7 +27,7 @@ def run(arguments: argparse.Namespace) -> int:
     """Draw, write, and name each picture with what it shows; 0, or 3 where something could not be made."""
     from recipes_core.app import forecast
     from recipes_core.report.plots import drawings
-    from recipes_core.report.text import printable
+    from recipes_core.report.visible import printable
     from recipes_core.write import write_whole
 
     walked = forecast(arguments.recipe, date.today())
@@ -50,7 +50,7 @@ def _refuse(walked: Walk, step: str | None) -> None:
     """UsageError for a step that the recipe has not, with those that it has."""
     there = [case.step.id for case in walked.cases if case.step]
     if step is not None and step not in there:
-        from recipes_core.report.text import printable
+        from recipes_core.report.visible import printable
 
         raise UsageError(printable(f"the recipe has no step {step}; it has {', '.join(there) or 'none'}"))
 

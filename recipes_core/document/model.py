@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Any
 
 from recipes_core.findings import Path, Span
@@ -78,20 +79,26 @@ class Document:
 
 def cut(text: str, at: Span) -> str:
     """The stretch of ``text`` that ``at`` marks."""
-    start, end = _offsets(text, at)
+    start, end = _offsets(_line_starts(text), at)
     return text[start:end]
 
 
 def replaced(text: str, changes: Iterable[tuple[Span, str]]) -> str:
     """``text`` with each of the stretches marked replaced; they must not overlap."""
-    for at, new in sorted(changes, reverse=True):
-        start, end = _offsets(text, at)
-        text = text[:start] + new + text[end:]
-    return text
+    starts, kept, done = _line_starts(text), [], 0
+    for at, new in sorted(changes):
+        start, end = _offsets(starts, at)
+        kept += [text[done:start], new]
+        done = end
+    return "".join([*kept, text[done:]])
 
 
-def _offsets(text: str, at: Span) -> tuple[int, int]:
-    starts = [0, *(line.end() for line in LINE_BREAK.finditer(text))]
+@lru_cache(maxsize=2)  # one text is asked for thousands of its stretches
+def _line_starts(text: str) -> tuple[int, ...]:
+    return (0, *(line.end() for line in LINE_BREAK.finditer(text)))
+
+
+def _offsets(starts: tuple[int, ...], at: Span) -> tuple[int, int]:
     return starts[at.line - 1] + at.column - 1, starts[at.end_line - 1] + at.end_column - 1
 
 

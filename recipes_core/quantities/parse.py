@@ -44,14 +44,23 @@ def parse(text: str, dimension: Dimension) -> Quantity:
     return _Reader(text, dimension).quantity()
 
 
+def units_in(text: str, dimension: Dimension) -> tuple[tuple[int, int, Unit], ...]:
+    """Where each unit stands in a text that `parse` reads, and which unit it is. Raises QuantityError as `parse`."""
+    parse(text, dimension)
+    reader = _Reader(text, dimension)
+    reader.quantity()
+    return tuple(reader.found)
+
+
 class _Reader:
-    """Reads one text from left to right; ``at`` is the next character."""
+    """Reads one text from left to right; ``at`` is the next character, ``found`` are the units so far."""
 
     def __init__(self, text: str, dimension: Dimension) -> None:
         self.text = text
         self.dimension = dimension
         self.units = UNITS[dimension]
         self.at = 0
+        self.found: list[tuple[int, int, Unit]] = []
 
     def quantity(self) -> Quantity:
         self._skip(SKIP)
@@ -105,6 +114,7 @@ class _Reader:
             sentence, wrong = ask.wrong_unit(match[0], self.text[start:number_end], self.dimension)
             self._refuse(sentence, match.end() - len(wrong), match.end())
         self.at = match.end()
+        self.found.append((match.start(), self.at, unit))
         return _Part(sign * value, step, unit, start, number_end, self.at)
 
     def _number(self) -> tuple[float, float, int]:

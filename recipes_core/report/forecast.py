@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Iterator, Mapping
 from textwrap import wrap
 from typing import TYPE_CHECKING, Any
 
 from recipes_core.facts import Fact, Open, Source
 from recipes_core.quantities import Dimension, show
-from recipes_core.report.text import CLOSING, WIDTH, printable
+from recipes_core.report.page import WIDTH
+from recipes_core.report.text import CLOSING
+from recipes_core.report.visible import json_text, printable
 from recipes_core.rules import trail
 
 if TYPE_CHECKING:
@@ -47,7 +48,7 @@ def render_json(walked: Walk) -> str:
     ]
     problems = [p.message for p in walked.problems]
     data = {"format": FORMAT, "steps": steps, "problems": problems, "assumptions": _leaves(walked)}
-    return json.dumps(data, ensure_ascii=False, indent=1) + "\n"
+    return json_text(data)
 
 
 def _mark(walked: Walk) -> Iterator[str]:

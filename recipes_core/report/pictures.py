@@ -10,7 +10,7 @@ from recipes_core.curves import Curves, Line, Mark, Series
 from recipes_core.errors import reason
 from recipes_core.facts import Open
 from recipes_core.quantities import Dimension, show
-from recipes_core.report.text import printable
+from recipes_core.report.visible import printable
 
 if TYPE_CHECKING:
     from recipes_core.case import Case

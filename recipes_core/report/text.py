@@ -1,6 +1,6 @@
 """The text report: each finding with its line, worst first, then the verdict.
 
-The layout is fixed at 100 columns, so that two runs can be compared line by line.
+In a pipe the layout is fixed at 100 columns, so that two runs can be compared line by line; a terminal has its own.
 """
 
 from __future__ import annotations
@@ -8,30 +8,38 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
+from functools import lru_cache
 from textwrap import wrap
 from typing import TYPE_CHECKING
 
 from recipes_core.document import LINE_BREAK
 from recipes_core.findings import Finding, Kind, Level
+from recipes_core.report.counts import counts
+from recipes_core.report.page import BAD, BOLD, OPEN, Page
+from recipes_core.report.visible import printable
+from recipes_core.rules.verdict import Verdict
 
 if TYPE_CHECKING:
     from recipes_core.app import Linted
 
-WIDTH = 100
 CLOSING = (
     "This check is no approval. Follow local codes; leave wiring, pressure and structural work to licensed people."
 )
 
+PIPE = Page()
 
 _COUNTED = {"procedure": "step", "feedstock": "lot"}
 _LABELS = {Kind.OPEN: "open question", Kind.NOT_APPLICABLE: "does not apply"}
 
 
-def render(linted: Iterable[Linted]) -> str:
+_MARKS = {Verdict.DO_NOT_TRY: BAD, Verdict.UNUSABLE: BAD, Verdict.NOT_YET: OPEN, Verdict.WITH_CARE: BOLD}
+
+
+def render(linted: Iterable[Linted], page: Page = PIPE) -> str:
     """The report on one or more recipes, ending with the closing line."""
     items = list(linted)
-    tally = [_tally(items)] if len(items) > 1 else []
-    return "\n\n".join([*(_one(item) for item in items), *tally, CLOSING]) + "\n"
+    tally = [page.folded(_tally(items))] if len(items) > 1 else []
+    return "\n\n".join([*(_one(item, page) for item in items), *tally, page.folded(CLOSING)]) + "\n"
 
 
 def _tally(items: list[Linted]) -> str:
@@ -39,43 +47,29 @@ def _tally(items: list[Linted]) -> str:
     return f"{len(items)} recipes: " + ", ".join(f"{count} {words}" for words, count in sorted(verdicts.items()))
 
 
-def printable(text: str) -> str:
-    """The text with every control or direction-changing character shown as an escape."""
-    return "".join(c if c.isprintable() else c.encode("unicode_escape").decode() for c in text)
+def _one(item: Linted, page: Page) -> str:
+    blocks = [page.marked(printable(item.file), BOLD), *("\n".join(told(f, item, page)) for f in in_order(item))]
+    words = item.verdict.words
+    rest = page.folded(summary(item)).removeprefix(words)  # the width counts what is seen, so the mark comes last
+    return "\n\n".join([*blocks, page.marked(words, _MARKS.get(item.verdict, "")) + rest])
 
 
-def _one(item: Linted) -> str:
-    blocks = [printable(item.file)]
-    lines = LINE_BREAK.split(item.text)  # as spans count
-    for f in sorted(item.findings, key=_weight):
-        elsewhere = bool(f.file) and f.file != item.file  # its line is in another file: a data sheet, library.yaml
-        blocks.append("\n".join(_finding(replace(f, span=None) if elsewhere else f, lines)))
-    blocks.append(summary(item))
-    return "\n\n".join(blocks)
+def in_order(item: Linted) -> list[Finding]:
+    """The findings as they are told: the worst first, those of one weight as they stand in the text."""
+    return sorted(item.findings, key=_weight)
+
+
+def elsewhere(f: Finding, item: Linted) -> bool:
+    """Whether the finding is about another file than the recipe: a data sheet, library.yaml."""
+    return bool(f.file) and f.file != item.file
 
 
 def summary(item: Linted) -> str:
     """The verdict in one line, with what was counted."""
-    counted = [
-        _count(sum(f.kind is Kind.FAIL and f.level is Level.ERROR for f in item.findings), "error"),
-        _count(sum(f.kind is Kind.REVIEW for f in item.findings), "check did not run", "checks did not run"),
-        _count(sum(f.kind is Kind.FAIL and f.level is Level.WARNING for f in item.findings), "warning"),
-        _count(sum(f.kind is Kind.OPEN for f in item.findings), "open question"),
-        _count(sum(f.kind is Kind.FAIL and f.level is Level.NOTE for f in item.findings), "note"),
-        _count(
-            sum(f.kind is Kind.NOT_APPLICABLE for f in item.findings),
-            "step that does not apply",
-            "steps that do not apply",
-        ),
-    ]
-    told = [c for c in counted if c]
+    told = [count.words(number) for count, number in counts(item.findings).items()]
     if item.passed is not None:
         told += [f"{item.passed} checks passed", f"{item.not_applicable} not applicable"]
     return " · ".join([item.verdict.words, *told])
-
-
-def _count(number: int, one: str, many: str = "") -> str:
-    return "" if not number else f"{number} {one if number == 1 else many or one + 's'}"
 
 
 def _weight(f: Finding) -> tuple[int, int]:
@@ -84,34 +78,53 @@ def _weight(f: Finding) -> tuple[int, int]:
     return rank, f.span.line if f.span else 0
 
 
-def _finding(f: Finding, lines: list[str]) -> Iterator[str]:
-    quote = _quote(f, lines)
+def told(f: Finding, item: Linted, page: Page = PIPE) -> Iterator[str]:
+    """One finding in lines: its place and weight, what was found, why it matters, what to do."""
+    f = replace(f, span=None) if elsewhere(f, item) else f
     number = str(f.span.line) if f.span else ""
-    name = _LABELS.get(f.kind, f"{f.level} · {f.rule}")
-    if f.kind is Kind.OPEN and f.absolute:
-        name = "open question · must be answered"
-    room = WIDTH - len(name) - 6
-    quote = printable(quote)
+    name, mark = _name(f)
+    room = page.width - len(name) - 6
+    quote = printable(_quote(f, _lines(item.text)))
     quote = quote if len(quote) <= room else quote[: room - 1] + "…"
-    yield f"{number:>3}  {quote:<{room}} {name}".rstrip()
-    if f.kind is Kind.OPEN:
-        yield from _wrapped(f.message, "     ")
-        for label, text in (("why", f.why), ("do", f.do)):
-            yield from _wrapped(f"{label:<7} {text}", "     ", "             ")
-        return
-    yield from _wrapped(f.message, "     ")
+    yield f"{number:>3}  {quote:<{room}} {page.marked(name, mark)}".rstrip()
+    yield from _wrapped(f.message, page, "     ")
+    labels = [("why", f.why), ("do", f.do)]
+    if f.kind is not Kind.OPEN:
+        yield from _compared(f, page)
+        labels += [("from", ", ".join(f.origins)), ("basis", f.basis)]
+    for label, text in labels:
+        yield from _labelled(label, text, page)
+
+
+@lru_cache(maxsize=2)  # every finding quotes one of them
+def _lines(text: str) -> list[str]:
+    return LINE_BREAK.split(text)  # as spans count
+
+
+def _name(f: Finding) -> tuple[str, str]:
+    """What stands at the right of a finding, and its mark."""
+    if f.kind is Kind.OPEN and f.absolute:
+        return "open question · must be answered", OPEN
+    weights = {Level.ERROR: BAD, Level.WARNING: BOLD, Level.NOTE: ""}
+    mark = weights[f.level] if f.kind is Kind.FAIL else OPEN if f.kind is Kind.REVIEW else ""
+    return _LABELS.get(f.kind, f"{f.level} · {f.rule}"), mark
+
+
+def limit_label(limit: str) -> str:
+    """Whether a limit is something needed, or something not to go beyond."""
+    return "needed" if "at most" not in limit and ("least" in limit or "plausible" in limit) else "limit"
+
+
+def _compared(f: Finding, page: Page) -> Iterator[str]:
+    """What was found and what it was held against, on one line where both fit."""
     found = ", ".join(part for part in (f.found, f.margin) if part)
-    needed = "limit" if "at most" in f.limit else "needed" if "least" in f.limit or "plausible" in f.limit else "limit"
+    needed = limit_label(f.limit)
     one_line = f"found   {found}     {needed:<7} {f.limit}"
-    if found and f.limit and len(one_line) + 5 <= WIDTH:
-        yield from _wrapped(one_line, "     ")
+    if found and f.limit and len(one_line) + 5 <= page.width:
+        yield from _wrapped(one_line, page, "     ")
     else:
-        for label, text in (("found", found), (needed, f.limit)):
-            if text:
-                yield from _wrapped(f"{label:<7} {text}", "     ", "             ")
-    for label, text in (("why", f.why), ("do", f.do), ("from", ", ".join(f.origins)), ("basis", f.basis)):
-        if text:
-            yield from _wrapped(f"{label:<7} {text}", "     ", "             ")
+        yield from _labelled("found", found, page)
+        yield from _labelled(needed, f.limit, page)
 
 
 def _quote(f: Finding, lines: list[str]) -> str:
@@ -132,10 +145,14 @@ def _quote(f: Finding, lines: list[str]) -> str:
     return line.strip() if whole or isinstance(f.path[-1], int) else f"{f.path[-1]}: {literal}"
 
 
-def _wrapped(text: str, first: str, rest: str = "") -> list[str]:
+def _labelled(label: str, text: str, page: Page) -> list[str]:
+    return _wrapped(f"{label:<7} {text}", page, "     ", "             ") if text else []
+
+
+def _wrapped(text: str, page: Page, first: str, rest: str = "") -> list[str]:
     return wrap(
         printable(text),
-        WIDTH,
+        page.width,
         initial_indent=first,
         subsequent_indent=rest or first,
         break_on_hyphens=False,

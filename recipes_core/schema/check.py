@@ -132,7 +132,7 @@ class _Run:
                     self.add(wording.missing_key((*path, key)), self._group(path))
                 else:
                     at = (*path, meant)
-                    self.add(wording.unknown_key(at, [key], ()), self.document.key_span(at))
+                    self.add(wording.unknown_key(at, [key], (), known), self.document.key_span(at))
         if schema.get("additionalProperties") is False:
             names = [key for key, inner in known.items() if "mb:refused" not in inner]
             for key in strange:

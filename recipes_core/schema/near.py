@@ -13,10 +13,14 @@ def near(word: str, names: Iterable[str]) -> str | None:
     return None
 
 
-def certain(word: str, name: str) -> bool:
-    """Whether ``word`` can only be a slip for ``name``: one letter, or capitals, hyphens and spaces."""
+def certain(word: str, name: str, names: Iterable[str] = ()) -> bool:
+    """Whether ``word`` can only be a slip for ``name``: one letter, or capitals, hyphens and spaces.
+
+    None of the other ``names`` may be as near: ``fom`` is a slip for ``form``, and for ``from``.
+    """
     slips = distance(_plain(word), _plain(name))
-    return slips == 0 or (slips == 1 and len(name) >= 4)
+    small = slips == 0 or (slips == 1 and len(name) >= 4)
+    return small and not any(distance(_plain(word), _plain(other)) <= slips for other in names if other != name)
 
 
 def distance(a: str, b: str) -> int:

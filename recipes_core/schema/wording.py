@@ -10,6 +10,7 @@ from recipes_core.findings import Change, Finding, Kind, Level, Path, Way
 from recipes_core.quantities import Dimension, QuantityError
 from recipes_core.schema.compose import Schema
 from recipes_core.schema.near import certain, near
+from recipes_core.schema.respell import respelled
 
 _WHY = {
     "key-not-known": "nothing reads a key that is not known, so what it says would go unchecked",
@@ -36,8 +37,11 @@ def fault(rule: str, path: Path, message: str, **more: Any) -> Finding:
     return Finding(rule, Level.ERROR, Kind.FAIL, message, path=path, why=_WHY.get(rule, ""), **more)
 
 
-def unknown_key(path: Path, known: Iterable[str], given: Iterable[str]) -> Finding:
-    """A key that its group does not have; ``given`` are the other keys that stand there."""
+def unknown_key(path: Path, known: Iterable[str], given: Iterable[str], rivals: Iterable[str] = ()) -> Finding:
+    """A key that its group does not have; ``given`` are the other keys that stand there.
+
+    ``rivals`` are keys that may have been meant besides those ``known``, and are not proposed.
+    """
     key, group, names = str(path[-1]), place(path[:-1]), list(known)
     name = near(key, [name for name in names if name not in given])
     if name is None:
@@ -50,7 +54,7 @@ def unknown_key(path: Path, known: Iterable[str], given: Iterable[str]) -> Findi
         f"`{short(key)}` is not a key of {group}: did you mean `{name}`?",
         found=short(key),
         do=f"write `{name}`; begin a key of your own with x-",
-        advice=_sure(Change(path, name, key=True), key),
+        advice=_sure(Change(path, name, key=True), key, (*names, *rivals)),
     )
 
 
@@ -102,7 +106,7 @@ def not_a_choice(path: Path, schema: Schema, value: str) -> Finding:
         found=short(value),
         limit=_listed(choices),
         do=f"write `{name}`" if name else f"write one of {_listed(choices)}, or `unknown`",
-        advice=_sure(Change(path, name), value) if name else (),
+        advice=_sure(Change(path, name), value, choices) if name else (),
     )
 
 
@@ -116,14 +120,16 @@ def not_like(path: Path, schema: Schema, value: str) -> Finding:
 def not_a_quantity(path: Path, schema: Schema, value: str, error: QuantityError) -> Finding:
     """A text that is no quantity; the sentence is the reader's own, which offers what to write."""
     sentence = error.sentence
-    noun = Dimension(schema["mb:quantity"]).noun
+    dimension = Dimension(schema["mb:quantity"])
     bare = re.fullmatch(r"[-−]?[0-9.]+( *[-–] *[0-9.]+)?", value[error.start : error.end])
     rule = "unit-missing" if bare else "quantity-not-read"
     ending = "" if sentence.endswith((".", "?")) else "."
     # a sentence that begins with the author's own word keeps it as it is: mm is not Mm
     start = sentence if sentence.partition(" ")[0] in value else _upper(sentence)
-    do = f"write {noun}: a number with its unit, or `unknown`"
-    return fault(rule, path, f"{start}{ending}", found=short(value), do=do)
+    sure = respelled(value, dimension, tuple(schema.get("mb:forms", ("{}",))), schema.get("mb:zero", False))
+    do = f"write `{sure}`" if sure else f"write {dimension.noun}: a number with its unit, or `unknown`"
+    advice = (Way("", (Change(path, sure),)),) if sure else ()
+    return fault(rule, path, f"{start}{ending}", found=short(value), do=do, advice=advice)
 
 
 def refused(path: Path, reason: str) -> Finding:
@@ -144,7 +150,7 @@ def unknown_process(path: Path, process: str, known: Iterable[str]) -> Finding:
         found=short(process),
         limit=", ".join(names),
         do=f"write `{name}`" if name else "name an installed process, or install the plugin that has it",
-        advice=_sure(Change(path, name), process) if name else (),
+        advice=_sure(Change(path, name), process, names) if name else (),
     )
 
 
@@ -153,7 +159,7 @@ def unknown_step(path: Path, step: str, known: Iterable[str]) -> Finding:
     names = list(known)
     name = near(step, names)
     hint = f": did you mean `{name}`?" if name else "."
-    advice = _sure(Change(path, name), step) if name else ()
+    advice = _sure(Change(path, name), step, names) if name else ()
     message = f"No other step has the id `{short(step)}`{hint}"
     do = f"write `{name}`" if name else "name the step that this one runs beside"
     return fault("step-not-known", path, message, found=short(step), limit=_listed(names), do=do, advice=advice)
@@ -165,9 +171,9 @@ def id_twice(path: Path, name: str, line: int) -> Finding:
     return fault("step-id-twice", path, message, found=short(name), do="give each step an id of its own")
 
 
-def _sure(change: Change, word: str) -> tuple[Way, ...]:
-    """The change as advice, where ``word`` can have meant nothing else."""
-    return (Way("", (change,)),) if certain(word, change.text) else ()
+def _sure(change: Change, word: str, names: Iterable[str]) -> tuple[Way, ...]:
+    """The change as advice, where ``word`` can have meant none of the other ``names``."""
+    return (Way("", (change,)),) if certain(word, change.text, names) else ()
 
 
 def too_many(most: int) -> Finding:

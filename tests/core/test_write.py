@@ -32,6 +32,23 @@ def test_an_older_file_is_replaced_at_once(tmp_path: Path) -> None:
     assert os.listdir(tmp_path) == ["report.txt"]
 
 
+def test_the_rights_of_an_older_file_stay(tmp_path: Path) -> None:
+    """Whoever could read it still can, and nobody else; a new file is as any other."""
+    target = tmp_path / "report.txt"
+    write_whole(target, "old")
+    assert target.stat().st_mode & 0o777 == 0o666 & ~_mask()
+    for mode in (0o600, 0o640, 0o755):
+        target.chmod(mode)
+        write_whole(target, "new")
+        assert target.stat().st_mode & 0o777 == mode
+
+
+def _mask() -> int:
+    mask = os.umask(0)
+    os.umask(mask)
+    return mask
+
+
 def test_a_folder_that_is_not_there(tmp_path: Path) -> None:
     """One sentence that names the file, and no folder is made."""
     with pytest.raises(UsageError, match=r"cannot write .*report\.txt"):

@@ -10,6 +10,7 @@ import pytest
 
 import recipes_core
 from recipes_core import app
+from recipes_core.resources import data_root
 
 HEAVY = {
     "numpy", "scipy", "jsonschema", "referencing", "ruamel", "importlib.metadata", "importlib.resources",
@@ -61,6 +62,23 @@ def test_only_pictures_need_matplotlib(words: list[str]) -> None:
     modules = imported(*words, *([str(recipe)] if words[0] in ("lint", "forecast") else []))
     assert "recipes_core.cli" in modules
     assert {name.partition(".")[0] for name in modules} & {"matplotlib", "PIL"} == set()
+
+
+ONLY_SARIF = {"recipes_core.report.sarif", "recipes_core.report.sarif_result"}
+ONLY_JUNIT = {"recipes_core.report.junit", "xml.etree.ElementTree"}
+ONLY_FIX = {"recipes_core.cli.mending", "recipes_core.mend", "recipes_core.report.diff"}
+UNUSED = {"difflib", "jinja2", "matplotlib", "weasyprint", "xml", "xml.sax"}
+RECIPE = str(data_root("recipes") / "hdpe" / "coat-hook.yaml")
+
+
+def test_a_text_report_pays_for_no_other(tmp_path: Path) -> None:
+    """Neither another format nor mending is imported before it is asked for."""
+    others = ONLY_SARIF | ONLY_JUNIT | ONLY_FIX | UNUSED | {"recipes_core.report.data"}
+    assert imported("lint", RECIPE) & others == set()
+    out = str(tmp_path / "out")
+    assert imported("lint", "-o", out, "--format", "sarif", RECIPE) & others == ONLY_SARIF
+    assert imported("lint", "-o", out, "--format", "junit", RECIPE) & others == ONLY_JUNIT | {"xml"}
+    assert imported("lint", "-o", out, "--fix", RECIPE) & others == ONLY_FIX
 
 
 def test_the_package_alone_imports_nothing_of_ours() -> None:

@@ -12,7 +12,7 @@ from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from markupsafe import Markup
 
 from recipes_core.fonts import BOLD, FAMILY, REGULAR
-from recipes_core.report.text import printable
+from recipes_core.report.visible import printable
 
 if TYPE_CHECKING:
     from recipes_core.report.card.content import Card

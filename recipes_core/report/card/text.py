@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 from textwrap import wrap
 from typing import TYPE_CHECKING
 
-from recipes_core.report.text import printable
+from recipes_core.report.visible import printable
 
 if TYPE_CHECKING:
     from recipes_core.report.card.content import Block, Card, Line, Number

@@ -12,7 +12,8 @@ from recipes_core.facts import Fact, calc, missing
 from recipes_core.findings import Finding, Kind, Level
 from recipes_core.forecast import Walk
 from recipes_core.report.forecast import FORMAT, render, render_json
-from recipes_core.report.text import CLOSING, WIDTH
+from recipes_core.report.page import WIDTH
+from recipes_core.report.text import CLOSING
 from recipes_core.work import Table, Work
 
 if TYPE_CHECKING:

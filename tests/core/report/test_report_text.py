@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from dataclasses import replace
 from itertools import permutations
@@ -10,7 +11,8 @@ from typing import TYPE_CHECKING
 import pytest
 
 from recipes_core.findings import Finding, Kind, Level, Span
-from recipes_core.report.text import CLOSING, WIDTH, printable, render
+from recipes_core.report.page import WIDTH, Page
+from recipes_core.report.text import CLOSING, render
 
 if TYPE_CHECKING:
     from recipes_core.app import Linted
@@ -107,12 +109,6 @@ def test_hostile_text_is_shown_escaped(linted: Linter, hostile_finding: Finding)
         assert not any(line.startswith("FORGED LINE") for line in shown.split("\n"))
 
 
-def test_printable() -> None:
-    """Controls, marks of direction and line breaks of any kind as escapes; letters of all scripts as they are."""
-    assert printable("é 漢字 °C ½ – …") == "é 漢字 °C ½ – …"
-    assert printable("\x1b\x9b\u202e\u2066\u2028\n\t\x7f") == "\\x1b\\x9b\\u202e\\u2066\\u2028\\n\\t\\x7f"
-
-
 def test_the_line_quoted_is_the_line_meant(linted: Linter, full_finding: Finding) -> None:
     """Also in a file that was refused for a line break that only some programs see."""
     text = "format: recipe/1\nnote: a\x0cb\u2028c\x85d\n\n\n\n    oven: 250 °C\n"
@@ -123,3 +119,40 @@ def test_a_place_beyond_the_text_is_left_empty(linted: Linter, full_finding: Fin
     """A file that was cut for its length is reported all the same."""
     far = replace(full_finding, span=Span(900, 1, 900, 2))
     assert "900" in render([linted(far)])
+
+
+@pytest.mark.parametrize("width", [60, 80, 120])
+@pytest.mark.parametrize("length", [1, 40, 60, 80, 400])
+def test_no_line_is_wider_than_the_terminal(
+    linted: Linter, full_finding: Finding, weights: dict[str, Finding], width: int, length: int
+) -> None:
+    """The closing line is folded, too, and whole."""
+    words = ("word " * length)[:length].strip()
+    long = replace(full_finding, message=words, found=words, limit=f"{words} at most", why=words, do=words)
+    items = [linted(long, *weights.values()), linted()]
+    shown = render(items, Page(width, terminal=True))
+    assert max(map(len, shown.split("\n"))) <= width
+    assert " ".join(CLOSING.split()) in " ".join(shown.split())
+
+
+def test_colour_adds_nothing_but_colour(linted: Linter, weights: dict[str, Finding], full_finding: Finding) -> None:
+    """Without its codes the report is the one without colour: the words stay, and so does every column."""
+    items = [linted(*weights.values(), full_finding), linted(weights["a note"]), linted(weights["a warning"]), linted()]
+    coloured = render(items, Page(80, colour=True, terminal=True))
+    assert "\x1b[31;1merror · too-hot\x1b[0m" in coloured
+    assert "\x1b[31;1mdo not try\x1b[0m · 2 errors" in coloured
+    assert "\x1b[35;1mopen question · must be answered\x1b[0m" in coloured
+    assert "\x1b[1mtry with care\x1b[0m" in coloured
+    assert re.sub("\x1b\\[[0-9;]*m", "", coloured) == render(items, Page(80, terminal=True))
+
+
+def test_nothing_is_green(linted: Linter) -> None:
+    """Nothing found against a recipe is no promise, and no other colour says it either."""
+    assert "\x1b[1ma.yaml\x1b[0m\n\nnothing found against it · 7 checks" in render([linted()], Page(80, colour=True))
+
+
+def test_hostile_text_has_no_colour_of_its_own(linted: Linter, hostile_finding: Finding) -> None:
+    """On a coloured terminal the only escapes are ours."""
+    coloured = render([linted(hostile_finding, file=hostile_finding.message)], Page(80, colour=True, terminal=True))
+    assert set(re.findall("\x1b[^m]*m", coloured)) == {"\x1b[1m", "\x1b[0m", "\x1b[31;1m"}
+    assert all(c.isprintable() or c == "\n" for c in re.sub("\x1b\\[[0-9;]*m", "", coloured))

@@ -54,3 +54,13 @@ def test_only_a_small_slip_is_certain() -> None:
     assert certain("co2", "CO2")
     assert not certain("on", "no")
     assert not certain("thiknes", "thickness")
+
+
+def test_a_slip_for_two_names_is_not_certain() -> None:
+    """As near to one as to the other; a name that is farther off does not matter."""
+    for word, names in (("fom", ["form", "from"]), ("flade", ["blade", "flame"]), ("prcess", ["press", "process"])):
+        for name in names:
+            assert certain(word, name)
+            assert not certain(word, name, names)
+    assert certain("form", "form", ["form", "from"])
+    assert certain("thikness", "thickness", ["thickest", "thickness"])

@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 from recipes_core.report.card.content import Card
 from recipes_core.report.card.page import LARGE, LONGEST_STRIP, css_text, render, shorten
 from recipes_core.report.card.text import render as plain
-from recipes_core.report.text import printable
+from recipes_core.report.visible import printable
 from tests.core.report.card.conftest import Make
 
 HOSTILE = "</style><script>alert(1)</script><!-- {{ 7*7 }} \"'>&amp; ]]> \x1b[31m\x9b2J\u202e\u2066\x07\u2028\\\n}"

@@ -14,7 +14,7 @@ from recipes_core.fonts import FAMILY
 from recipes_core.report.card.content import Card, Line
 from recipes_core.report.card.page import LARGE, NORMAL, Sizes, render
 from recipes_core.report.card.paper import pdf
-from recipes_core.report.text import printable
+from recipes_core.report.visible import printable
 from tests.core.report.card.conftest import NOT_YET, RECIPES, REFUSED, Make
 from tests.core.report.card.test_card_page import HOSTILE, spoilt
 
