@@ -107,8 +107,8 @@ def forecast(path: str | Path, today: date, having: Shelf | None = None) -> Walk
     return walk(recipe, Case(recipe, having.library), having.kinds)
 
 
-def card(path: str | Path, today: date, having: Shelf | None = None) -> tuple[Card, Linted]:
-    """The card of one recipe, and the judgement it rests on. DataError where it cannot be read, or is no recipe."""
+def card(path: str | Path, today: date, having: Shelf | None = None) -> tuple[Card, Linted, Walk]:
+    """The card of one recipe, the judgement and the forecast it rests on. DataError where it is no recipe."""
     file = Path(path)
     document = read_file(file)
     having = beside(having or shelf(), file, today)
@@ -118,7 +118,7 @@ def card(path: str | Path, today: date, having: Shelf | None = None) -> tuple[Ca
     recipe = Recipe(document, having.schemas)
     known = {step.process for step in recipe.steps} & set(having.kinds)
     pages = {name: process_page(having.plugins.processes[name]) for name in known}
-    return gather(linted, walked, recipe, Case(recipe, having.library), pages), linted
+    return gather(linted, walked, recipe, Case(recipe, having.library), pages), linted, walked
 
 
 def cautions(having: Shelf) -> dict[str, tuple[str, ...]]:

@@ -14,7 +14,7 @@ from recipes_core.errors import DataError, MeltbookError
 COMMANDS = {
     "lint": "judge recipes and say what stands against them",
     "forecast": "compute what a recipe does to the plastic, step by step",
-    "plot": "draw what a recipe does to the plastic: temperatures and melting over time",
+    "plot": "draw what a recipe does to the plastic, as pictures",
     "card": "print a recipe as a sheet of paper for the bench",
     "explain": "say what a rule, a process or a data sheet is about",
     "plugins": "list the installed plugins and what each of them declares",

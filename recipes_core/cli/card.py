@@ -4,10 +4,15 @@ from __future__ import annotations
 
 import argparse
 import sys
+from collections.abc import Iterable
 from datetime import date
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from recipes_core.errors import UsageError
+
+if TYPE_CHECKING:
+    from recipes_core.report.plots import Drawing
 
 FORMS = (".html", ".pdf", ".txt")
 
@@ -17,6 +22,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("recipe", metavar="FILE", help="a recipe")
     parser.add_argument("-o", "--output", metavar="FILE", help="where to write it: .html, .pdf or .txt (text, shown)")
     parser.add_argument("--paper", choices=("a4", "letter"), default="a4", help="the paper it is printed on (a4)")
+    parser.add_argument("--pictures", action="store_true", help="with what the plastic does, on sheets of their own")
     parser.add_argument("--large", action="store_true", help="large print, on as many pages as it takes")
 
 
@@ -31,13 +37,20 @@ def run(arguments: argparse.Namespace) -> int:
         raise UsageError(f"a card is written as {', '.join(FORMS)}; {arguments.output} ends in none of them")
     if arguments.output and Path(arguments.output).resolve() == Path(arguments.recipe).resolve():
         raise UsageError(f"the card would be written over the recipe {arguments.recipe}: name another file")
-    made, linted = card(arguments.recipe, date.today())
+    if arguments.pictures and form == ".txt":
+        raise UsageError("pictures go onto a card that is written as .html or .pdf: name such a file with -o")
+    made, linted, walked = card(arguments.recipe, date.today())
     if form == ".txt":
         written: str | bytes = text(made)
     else:
         from recipes_core.report.card.page import LARGE, NORMAL, render
 
-        written = render(made, arguments.paper, LARGE if arguments.large else NORMAL)
+        pictures: Iterable[Drawing] = ()
+        if arguments.pictures:
+            from recipes_core.report.plots import drawings
+
+            pictures = drawings(walked)
+        written = render(made, arguments.paper, LARGE if arguments.large else NORMAL, pictures)
         if form == ".pdf":
             from recipes_core.report.card.paper import pdf
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from base64 import b64encode
+from collections.abc import Iterable
 from dataclasses import dataclass
 from pathlib import Path
 from string import Template
@@ -16,6 +17,7 @@ from recipes_core.report.visible import printable
 
 if TYPE_CHECKING:
     from recipes_core.report.card.content import Card
+    from recipes_core.report.plots import Drawing
 
 HERE = Path(__file__).parent
 PAPERS = {"a4": ("A4", 10.0), "letter": ("Letter", 15.9)}
@@ -46,11 +48,16 @@ LARGE = Sizes(26.0, 40.0, 22.0, 18.0, 20.0, 18.0, 16.0, 12.0, stacked=True)
 """Large print takes the pages that it needs."""
 
 
-def render(card: Card, paper: str = "a4", sizes: Sizes = NORMAL) -> str:
-    """The page. Whatever stands in a recipe comes out as visible text, never as markup, style or script."""
+def render(card: Card, paper: str = "a4", sizes: Sizes = NORMAL, pictures: Iterable[Drawing] = ()) -> str:
+    """The page, with ``pictures`` (drawn as SVG) on sheets of their own behind the card.
+
+    Whatever stands in a recipe comes out as visible text, never as markup, style or script.
+    """
     loader = FileSystemLoader(HERE)
     env = Environment(loader=loader, autoescape=True, undefined=StrictUndefined, finalize=_visible, trim_blocks=True)
-    return env.get_template("card.html").render(card=card, css=Markup(style(card, paper, sizes)))
+    drawn = [(picture.title, picture.words, Markup(picture.image or "")) for picture in pictures]
+    css = Markup(style(card, paper, sizes))
+    return env.get_template("card.html").render(card=card, css=css, pictures=drawn)
 
 
 def shorten(title: str) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
 import pytest
@@ -36,6 +37,18 @@ def test_paper_and_large_print(tmp_path: Path) -> None:
         pages.append(file.read_text("utf-8"))
     assert len(set(pages)) == 3
     assert "size: Letter" in pages[1]
+
+
+def test_pictures_stand_behind_the_card(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """Each with its sentence; plain text has room for none."""
+    file = tmp_path / "card.html"
+    assert main(["card", str(COAT_HOOK), "-o", str(file), "--pictures"]) == 0
+    page = file.read_text("utf-8")
+    assert page.count('<div class="picture">') == page.count('<svg xmlns="http://www.w3.org/2000/svg"') >= 5
+    ids = re.findall(r' id="([^"]+)"', page)
+    assert len(ids) == len(set(ids))
+    assert main(["card", str(COAT_HOOK), "--pictures"]) == 2
+    assert ".html or .pdf" in capsys.readouterr().err
 
 
 @pytest.mark.parametrize(("change", "status"), [(REFUSED, 1), (NOT_YET, 3)])
