@@ -1,6 +1,6 @@
 """Time of a card, as whole commands: the page against importing what it is made with, and the PDF.
 
-``python tests/benchmarks/bench_card.py``; with ``--check`` the exit status is 1 if a bound is missed.
+``python -m tests.benchmarks.bench_card``; with ``--check`` the exit status is 1 if a bound is missed.
 """
 
 from __future__ import annotations
