@@ -29,7 +29,6 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 def run(arguments: argparse.Namespace) -> int:
     """Write the card; the exit status is that of the recipe's judgement."""
     from recipes_core.app import card
-    from recipes_core.report.card.text import render as text
     from recipes_core.write import write_whole
 
     form = Path(arguments.output).suffix.lower() if arguments.output else ".txt"
@@ -41,7 +40,9 @@ def run(arguments: argparse.Namespace) -> int:
         raise UsageError("pictures go onto a card that is written as .html or .pdf: name such a file with -o")
     made, linted, walked = card(arguments.recipe, date.today())
     if form == ".txt":
-        written: str | bytes = text(made)
+        from recipes_core.report.card import text
+
+        written: str | bytes = text.render(made)
     else:
         from recipes_core.report.card.page import LARGE, NORMAL, render
 

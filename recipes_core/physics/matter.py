@@ -170,7 +170,8 @@ def polymer(
     """
     knots, shares = floats(melted[0]), floats(melted[1])
     shifts = np.atleast_1d(floats(shift))[:, None]
-    at = np.union1d(np.linspace(LOWEST, HIGHEST, 401), knots if not shifts.any() else [])
+    grid = np.linspace(LOWEST, HIGHEST, 401).tolist()
+    at = np.array(sorted({*grid, *(knots.tolist() if not shifts.any() else ())}))  # numpy's own union is slow to import
     x = np.interp(at - shifts, knots, shares)
     cp = (1.0 - x) * _values(solid_heat_capacity, at) + x * _values(melt_heat_capacity, at)
     sensible = np.zeros(cp.shape)
