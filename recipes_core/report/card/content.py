@@ -67,6 +67,7 @@ class Card:
     digest: str
     size: str
     mark: str
+    lots: tuple[str, ...]
     charge: Number | None
     banner: str
     why: tuple[str, ...]

@@ -56,6 +56,7 @@ def gather(linted: Linted, walked: Walk, recipe: Recipe, start: Case, pages: Map
         digest=sha256(linted.text.encode("utf-8", "surrogatepass")).hexdigest(),
         size=_size(recipe),
         mark=str(walked.whole["mark"].numbers[0]) if "mark" in walked.whole else "",
+        lots=tuple(_lots(recipe)),
         charge=charge,
         banner=_BANNERS.get(linted.verdict, ""),
         why=_why(linted) if blank else (),
@@ -74,6 +75,14 @@ def gather(linted: Linted, walked: Walk, recipe: Recipe, start: Case, pages: Map
 def _word(recipe: Recipe, key: str) -> str:
     value = recipe.raw(("header", key))
     return value if isinstance(value, str) else ""
+
+
+def _lots(recipe: Recipe) -> Iterator[str]:
+    """The names of the lots that go in, as they stand on the bags."""
+    for lot in recipe.lots:
+        name = recipe.raw(("formula", "feedstock", lot, "lot"))
+        if isinstance(name, str) and name != "unknown":
+            yield name
 
 
 def _size(recipe: Recipe) -> str:

@@ -22,7 +22,17 @@ def render(card: Card) -> str:
 
 def _lines(card: Card) -> Iterator[str]:
     yield from _wrapped(card.title)
-    known = [part for part in (card.size, card.mark and f"mark {card.mark}", card.revision, card.id) if part]
+    known = [
+        part
+        for part in (
+            card.size,
+            card.mark and f"mark {card.mark}",
+            card.lots and f"lot {', '.join(card.lots)}",
+            card.revision,
+            card.id,
+        )
+        if part
+    ]
     yield from _wrapped(" · ".join(known))
     if card.charge:
         yield f"{card.charge.label}: {_value(card.charge)}"

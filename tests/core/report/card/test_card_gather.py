@@ -21,6 +21,7 @@ def test_the_head_is_that_of_the_recipe(make: Make) -> None:
     assert card.title == "Coat hook, pressed and bent from milk bottles"
     assert card.size == "160 × 60 × 8 mm (6.3 × 2.4 × 0.31 in)"
     assert card.mark == ">PE-HD(REC100)<"
+    assert card.lots == ("milk-bottles-31",)
     assert card.charge is not None
     assert (card.charge.first, card.charge.second) == ("78 g", "2.8 oz")
     assert card.digest == sha256(COAT_HOOK.read_bytes()).hexdigest()
