@@ -33,4 +33,6 @@ def _given(value: str | None, why: str) -> str:
 
 def output(*words: str | Path) -> str:
     """What a program prints; it must end with status 0."""
-    return subprocess.run([str(w) for w in words], capture_output=True, text=True, check=True, timeout=120).stdout
+    alone = {**os.environ, "OMP_THREAD_LIMIT": "1"}  # other tests run beside it
+    done = subprocess.run([str(w) for w in words], capture_output=True, text=True, check=True, timeout=120, env=alone)
+    return done.stdout

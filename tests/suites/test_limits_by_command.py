@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 import recipes_core.cli.lint
-from recipes_core import app
+import recipes_core.shelf
 from recipes_core.cli import main
 from tests.rules.conftest import Bench, load_cases
 from tests.rules.test_cases import one_step_apart
@@ -42,7 +42,7 @@ def test_a_limit_is_met_by_the_command(
     for file, case in files.items():
         file.write_text(bench.edited(case)[0], "utf-8")
     monkeypatch.setattr(recipes_core.cli.lint, "date", Today)
-    monkeypatch.setattr(app, "shelf", lambda: bench.shelf)
+    monkeypatch.setattr(recipes_core.shelf, "shelf", lambda: bench.shelf)
     with bench.memo.working():
         main(["lint", "--format", "json", str(tmp_path)])
     told = {r["file"]: r["findings"] for r in json.loads(capsys.readouterr().out)["recipes"]}

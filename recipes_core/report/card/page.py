@@ -31,7 +31,7 @@ LONGEST_STRIP = 38
 class Sizes:
     """Sizes of type, in points, and the layout that goes with them."""
 
-    title: float = 19.0
+    title: float = 17.0
     large: float = 27.0
     caution: float = 16.0
     action: float = 14.0
