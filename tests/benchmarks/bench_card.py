@@ -13,7 +13,7 @@ from pathlib import Path
 from tests.benchmarks.bench_lint import MELTBOOK, RECIPE, seconds
 
 IMPORTS = [sys.executable, "-c", "import jinja2, numpy"]
-RUNS = 5
+RUNS = 3
 
 
 def main() -> int:

@@ -2,7 +2,7 @@
 
 Run it with the Python of an environment where meltbook is installed from a wheel, so that bytecode is there:
 ``python tests/benchmarks/bench_lint.py``. With ``--check`` the exit status is 1 if a bound is missed. The two
-commands of a pair take turns, and each figure is the median of five; the whole folder is timed once.
+commands of a pair take turns, and each figure is the median of three; the whole folder is timed once.
 """
 
 from __future__ import annotations
@@ -14,7 +14,7 @@ import sys
 import time
 from pathlib import Path
 
-RUNS = 5
+RUNS = 3
 RECIPES = Path(__file__).parents[2] / "recipes"
 RECIPE = RECIPES / "hdpe" / "bench-stop.yaml"
 IMPORTS = [sys.executable, "-c", "import pluggy, jsonschema, ruamel.yaml, numpy"]

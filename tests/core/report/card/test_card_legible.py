@@ -96,8 +96,11 @@ def checked(folder: Path, page: str) -> dict[str, Any]:
     return result
 
 
-@pytest.mark.parametrize("sizes", [NORMAL, LARGE], ids=["normal", "large"])
-@pytest.mark.parametrize("changes", [(), (REFUSED,), (NOT_YET,)], ids=["sound", "refused", "not yet"])
+@pytest.mark.parametrize(
+    ("changes", "sizes"),
+    [((), NORMAL), ((), LARGE), ((REFUSED,), NORMAL), ((NOT_YET,), NORMAL)],
+    ids=["sound", "large print", "refused", "not yet"],
+)
 def test_an_accessibility_checker_finds_nothing(make: Make, tmp_path: Path, changes: Any, sizes: Sizes) -> None:
     """In a browser, from a file, with no network."""
     found = checked(tmp_path, render(make("hdpe/coat-hook", *changes), "a4", sizes))
