@@ -100,25 +100,27 @@ def _judged(document: Document, today: date, having: Shelf) -> tuple[tuple[Findi
 
 def forecast(path: str | Path, today: date, having: Shelf | None = None) -> Walk:
     """Walk one recipe without judging it. DataError where it cannot be read."""
-    file = Path(path)
-    document = read_file(file)
-    having = beside(having or shelf(), file, today)
+    document, having = _opened(path, today, having)
     recipe = Recipe(document, having.schemas)
     return walk(recipe, Case(recipe, having.library), having.kinds)
 
 
 def card(path: str | Path, today: date, having: Shelf | None = None) -> tuple[Card, Linted, Walk]:
     """The card of one recipe, the judgement and the forecast it rests on. DataError where it is no recipe."""
-    file = Path(path)
-    document = read_file(file)
-    having = beside(having or shelf(), file, today)
+    document, having = _opened(path, today, having)
     linted, walked = _linted(document, today, having)
     if linted.verdict is Verdict.UNUSABLE:
-        raise DataError(linted.findings[0].message, linted.findings[0].span, str(file))
+        raise DataError(linted.findings[0].message, linted.findings[0].span, str(path))
     recipe = Recipe(document, having.schemas)
     known = {step.process for step in recipe.steps} & set(having.kinds)
     pages = {name: process_page(having.plugins.processes[name]) for name in known}
-    return gather(linted, walked, recipe, Case(recipe, having.library), pages), linted, walked
+    return gather(linted, walked, Case(recipe, having.library), pages), linted, walked
+
+
+def _opened(path: str | Path, today: date, having: Shelf | None) -> tuple[Document, Shelf]:
+    """The document, and the shelf with the sheets of the library that it lies in. DataError as reading raises it."""
+    file = Path(path)
+    return read_file(file), beside(having or shelf(), file, today)
 
 
 def cautions(having: Shelf) -> dict[str, tuple[str, ...]]:

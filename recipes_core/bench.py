@@ -91,18 +91,18 @@ def _items(page: Page, data: Mapping[str, Any], path: Path, key: str) -> list[An
 
 
 def _short(page: Page, data: Mapping[str, Any], path: Path, key: str) -> str:
-    text = page.text(data, path, key)
-    if len(text) > LONGEST[key]:
-        raise page.error((*path, key), f"{len(text)} characters; {LONGEST[key]} fit the card")
-    return text
+    return _fitting(page, page.text(data, path, key), (*path, key), key)
 
 
 def _lines(page: Page, data: Mapping[str, Any], path: Path, key: str) -> tuple[str, ...]:
     lines = page.texts(data, path, key) if key in data else ()
-    for at, line in enumerate(lines):
-        if len(line) > LONGEST[key]:
-            raise page.error((*path, key, at), f"{len(line)} characters; {LONGEST[key]} fit the card")
-    return lines
+    return tuple(_fitting(page, line, (*path, key, at), key) for at, line in enumerate(lines))
+
+
+def _fitting(page: Page, text: str, at: Path, key: str) -> str:
+    if len(text) > LONGEST[key]:
+        raise page.error(at, f"{len(text)} characters; {LONGEST[key]} fit the card")
+    return text
 
 
 def _cell(page: Page, item: object, path: Path) -> Cell:

@@ -9,6 +9,7 @@ import os
 import shutil
 import subprocess
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -21,6 +22,15 @@ def tool(name: str) -> str:
 def file_of(variable: str) -> Path:
     """A file that the environment names."""
     return Path(_given(os.environ.get(variable), f"{variable} names no file"))
+
+
+def printer() -> Any:
+    """The module that makes PDFs, where the library of the system that it needs is there."""
+    try:
+        import weasyprint
+    except OSError as error:
+        _given(None, f"no PDF here: {error}")
+    return weasyprint
 
 
 def _given(value: str | None, why: str) -> str:

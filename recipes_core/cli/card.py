@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import argparse
-import sys
 from collections.abc import Iterable
 from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from recipes_core.cli.answer import give, same_file
 from recipes_core.errors import UsageError
 
 if TYPE_CHECKING:
@@ -29,12 +29,11 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 def run(arguments: argparse.Namespace) -> int:
     """Write the card; the exit status is that of the recipe's judgement."""
     from recipes_core.app import card
-    from recipes_core.write import write_whole
 
     form = Path(arguments.output).suffix.lower() if arguments.output else ".txt"
     if form not in FORMS:
         raise UsageError(f"a card is written as {', '.join(FORMS)}; {arguments.output} ends in none of them")
-    if arguments.output and Path(arguments.output).resolve() == Path(arguments.recipe).resolve():
+    if arguments.output and same_file(arguments.output, arguments.recipe):
         raise UsageError(f"the card would be written over the recipe {arguments.recipe}: name another file")
     if arguments.pictures and form == ".txt":
         raise UsageError("pictures go onto a card that is written as .html or .pdf: name such a file with -o")
@@ -56,8 +55,5 @@ def run(arguments: argparse.Namespace) -> int:
             from recipes_core.report.card.paper import pdf
 
             written = pdf(written)
-    if arguments.output:
-        write_whole(arguments.output, written)
-    else:
-        sys.stdout.write(str(written))
+    give(written, arguments.output)
     return linted.verdict.exit_status

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import argparse
-import sys
 from datetime import date
+
+from recipes_core.cli.answer import give
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -23,10 +24,5 @@ def run(arguments: argparse.Namespace) -> int:
     having = shelf()
     walked = forecast(arguments.recipe, date.today(), having)
     text = report.render_json(walked) if arguments.format == "json" else report.render(walked, cautions(having))
-    if arguments.output:
-        from recipes_core.write import write_whole
-
-        write_whole(arguments.output, text)
-    else:
-        sys.stdout.write(text)
+    give(text, arguments.output)
     return 3 if walked.problems else 0

@@ -7,9 +7,9 @@ import os
 import sys
 from collections.abc import Iterable
 from datetime import date
-from pathlib import Path
 from typing import TYPE_CHECKING
 
+from recipes_core.cli.answer import give, same_file
 from recipes_core.errors import UsageError
 
 if TYPE_CHECKING:
@@ -42,7 +42,7 @@ def run(arguments: argparse.Namespace) -> int:
     from recipes_core.shelf import shelf
 
     files = list(recipe_files(arguments.paths))
-    if arguments.output and any(_same(arguments.output, file) for file in files):
+    if arguments.output and any(same_file(arguments.output, file) for file in files):
         raise UsageError(f"the report would be written over the recipe {arguments.output}: name another file")
     having = shelf()
     if arguments.fix:
@@ -56,12 +56,7 @@ def run(arguments: argparse.Namespace) -> int:
         _show_progress(f"judged {len(linted)} of {len(files)}: {item.file}" if len(files) > 1 else "")
     _show_progress("")
     report = _report(arguments, linted, having.rules)
-    if arguments.output:
-        from recipes_core.write import write_whole
-
-        write_whole(arguments.output, report)
-    else:
-        sys.stdout.write(report)
+    give(report, arguments.output)
     return exit_status(item.verdict for item in linted)
 
 
@@ -83,10 +78,6 @@ def _report(arguments: argparse.Namespace, linted: Iterable[Linted], rules: Iter
     from recipes_core.report.page import page_of
 
     return text.render(linted, text.PIPE if arguments.output else page_of(sys.stdout, os.environ))
-
-
-def _same(one: str | Path, other: Path) -> bool:
-    return Path(one).resolve() == other.resolve()
 
 
 def _show_progress(line: str) -> None:

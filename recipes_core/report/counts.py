@@ -32,6 +32,11 @@ def count_of(finding: Finding) -> Count | None:
     return _LEVELS[finding.level] if finding.kind is Kind.FAIL else _KINDS.get(finding.kind)
 
 
+def named_counts(findings: Iterable[Finding]) -> dict[str, int]:
+    """The counts by the words for several."""
+    return {count.value[1]: number for count, number in counts(findings).items()}
+
+
 def counts(findings: Iterable[Finding]) -> dict[Count, int]:
     """How many there are of each, those of which there are none left out."""
     found = [count_of(f) for f in findings]

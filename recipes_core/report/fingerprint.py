@@ -10,19 +10,25 @@ import re
 from collections.abc import Iterable, Iterator
 from typing import Any
 
-from recipes_core.document import DocumentError, read
+from recipes_core.document import Document, DocumentError, read
 from recipes_core.findings import Finding, Kind, Path
 
 _NAMES = ("id", "lot")
 _LINE = re.compile(r"\bline [0-9]+")
 
 
+def document_of(text: str, name: str = "") -> Document | None:
+    """The document, or None where it cannot be read."""
+    try:
+        return read(text, name)
+    except DocumentError:
+        return None
+
+
 def data_of(text: str) -> Any:
     """The data of a document, or nothing where it cannot be read."""
-    try:
-        return read(text).data
-    except DocumentError:
-        return {}
+    document = document_of(text)
+    return document.data if document else {}
 
 
 def steady(path: Path, data: Any) -> tuple[str, ...]:

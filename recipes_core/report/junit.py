@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 from xml.etree.ElementTree import Element, SubElement, indent, tostring
 
 from recipes_core.findings import Finding, Kind, Level
-from recipes_core.report.counts import counts
+from recipes_core.report.counts import named_counts
 from recipes_core.report.fingerprint import data_of, steady
 from recipes_core.report.text import elsewhere, in_order, told
 from recipes_core.report.visible import printable
@@ -37,9 +37,8 @@ def render(linted: Iterable[Linted]) -> str:
 def _suite(item: Linted) -> Element:
     suite = Element("testsuite", name=printable(item.file))
     properties = SubElement(suite, "properties")
-    told_counts = {count.value[1]: number for count, number in counts(item.findings).items()}
     checks = {} if item.passed is None else {"checks passed": item.passed, "checks not applicable": item.not_applicable}
-    for name, value in {"verdict": item.verdict.words, **told_counts, **checks}.items():
+    for name, value in {"verdict": item.verdict.words, **named_counts(item.findings), **checks}.items():
         SubElement(properties, "property", name=name, value=str(value))
     data, taken = data_of(item.text), dict[str, int]()
     for f in in_order(item):

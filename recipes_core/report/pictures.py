@@ -10,7 +10,7 @@ from recipes_core.curves import Curves, Line, Mark, Series
 from recipes_core.errors import reason
 from recipes_core.facts import Open
 from recipes_core.quantities import Dimension, show
-from recipes_core.report.visible import printable
+from recipes_core.report.visible import printable, shortened
 
 if TYPE_CHECKING:
     from recipes_core.case import Case
@@ -42,7 +42,7 @@ def pictures(walked: Walk) -> tuple[Picture, ...]:
 
 def _of_step(case: Case) -> Iterator[Picture]:
     step = case.step.id if case.step else ""
-    head = printable(step if len(step) <= _LONGEST else f"{step[: _LONGEST - 1]}…")
+    head = printable(shortened(step, _LONGEST))
     questions: set[str] = set()
     lacking = False
     for make in case.curves:

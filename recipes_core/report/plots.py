@@ -20,6 +20,7 @@ from recipes_core.errors import UsageError
 from recipes_core.fonts import BOLD, FAMILY, REGULAR
 from recipes_core.report import svg
 from recipes_core.report.pictures import Picture, pictures
+from recipes_core.report.visible import escaped
 
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
@@ -120,7 +121,7 @@ def style(name: str) -> Iterator[None]:
 
 def in_font(text: str) -> str:
     """The text with every character that the typeface lacks shown as an escape: no other typeface is used."""
-    return "".join(c if ord(c) in _characters() else c.encode("unicode_escape").decode() for c in text)
+    return escaped(text, lambda character: ord(character) in _characters())
 
 
 @cache

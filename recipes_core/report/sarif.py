@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Any
 from recipes_core import __version__
 from recipes_core.facts import told_source
 from recipes_core.findings import Finding, Kind
-from recipes_core.report.counts import counts
+from recipes_core.report.counts import named_counts
 from recipes_core.report.sarif_result import said, sentence, told_result, uri
 from recipes_core.report.visible import json_text
 from recipes_core.rules.verdict import Verdict, exit_status
@@ -44,7 +44,7 @@ def render(linted: Iterable[Linted], rules: Iterable[Rule]) -> str:
         "newlineSequences": ["\r\n", "\n", "\r"],
         "artifacts": list({uri(item.file): _artifact(item) for item in items}.values()),
         "results": [result for item in items for result in told_result(item, at)],
-        "properties": {"verdicts": _verdicts(items), **_counted(f for item in items for f in item.findings)},
+        "properties": {"verdicts": _verdicts(items), **named_counts(f for item in items for f in item.findings)},
     }
     return json_text({"$schema": SCHEMA, "version": "2.1.0", "runs": [run]})
 
@@ -96,14 +96,10 @@ def _artifact(item: Linted) -> dict[str, Any]:
     return {
         "location": {"uri": uri(item.file)},
         "roles": ["analysisTarget"],
-        "properties": {"verdict": item.verdict.words, **_counted(item.findings), **checks},
+        "properties": {"verdict": item.verdict.words, **named_counts(item.findings), **checks},
     }
 
 
 def _verdicts(items: Iterable[Linted]) -> Mapping[str, int]:
     words = [item.verdict.words for item in items]
     return {verdict.words: words.count(verdict.words) for verdict in Verdict if verdict.words in words}
-
-
-def _counted(findings: Iterable[Finding]) -> Mapping[str, int]:
-    return {count.value[1]: number for count, number in counts(findings).items()}

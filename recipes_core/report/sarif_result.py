@@ -8,12 +8,12 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 from urllib.parse import quote
 
-from recipes_core.document import LINE_BREAK, Document, DocumentError, read
+from recipes_core.document import LINE_BREAK, Document
 from recipes_core.document.model import cut
 from recipes_core.edits import stretch
 from recipes_core.findings import Finding, Kind, Span, Way
-from recipes_core.report.fingerprint import fingerprints, steady
-from recipes_core.report.text import elsewhere, limit_label
+from recipes_core.report.fingerprint import document_of, fingerprints, steady
+from recipes_core.report.text import elsewhere, found_of, limit_label
 from recipes_core.report.visible import printable
 
 if TYPE_CHECKING:
@@ -24,7 +24,7 @@ FINGERPRINT = "meltbookFinding/v1"
 
 def told_result(item: Linted, rules: Mapping[str, int]) -> Iterator[dict[str, Any]]:
     """The findings on one recipe; ``rules`` gives the place of each rule in the list of them."""
-    document = _document(item)
+    document = document_of(item.text, item.file)
     data = document.data if document else {}
     lines = len(LINE_BREAK.split(item.text))
     for f, print_ in zip(item.findings, fingerprints(item.findings, data), strict=True):
@@ -59,16 +59,8 @@ def uri(file: str) -> str:
     return quote(os.fsencode(path.relative_to(here).as_posix())) if path.is_relative_to(here) else path.as_uri()
 
 
-def _document(item: Linted) -> Document | None:
-    try:
-        return read(item.text, item.file)
-    except DocumentError:
-        return None
-
-
 def _message(f: Finding) -> str:
-    found = ", ".join(part for part in (f.found, f.margin) if part)
-    labelled = (("Found", found), (limit_label(f.limit).capitalize(), f.limit), ("To do", f.do))
+    labelled = (("Found", found_of(f)), (limit_label(f.limit).capitalize(), f.limit), ("To do", f.do))
     return " ".join([f.message, *(f"{label}: {sentence(text)}" for label, text in labelled if text)])
 
 

@@ -16,7 +16,7 @@ from recipes_core.document import LINE_BREAK
 from recipes_core.findings import Finding, Kind, Level
 from recipes_core.report.counts import counts
 from recipes_core.report.page import BAD, BOLD, OPEN, Page
-from recipes_core.report.visible import printable
+from recipes_core.report.visible import printable, shortened
 from recipes_core.rules.verdict import Verdict
 
 if TYPE_CHECKING:
@@ -84,8 +84,7 @@ def told(f: Finding, item: Linted, page: Page = PIPE) -> Iterator[str]:
     number = str(f.span.line) if f.span else ""
     name, mark = _name(f)
     room = page.width - len(name) - 6
-    quote = printable(_quote(f, _lines(item.text)))
-    quote = quote if len(quote) <= room else quote[: room - 1] + "…"
+    quote = shortened(printable(_quote(f, _lines(item.text))), room)
     yield f"{number:>3}  {quote:<{room}} {page.marked(name, mark)}".rstrip()
     yield from _wrapped(f.message, page, "     ")
     labels = [("why", f.why), ("do", f.do)]
@@ -110,6 +109,11 @@ def _name(f: Finding) -> tuple[str, str]:
     return _LABELS.get(f.kind, f"{f.level} · {f.rule}"), mark
 
 
+def found_of(f: Finding) -> str:
+    """What was found, and by how much it is off."""
+    return ", ".join(part for part in (f.found, f.margin) if part)
+
+
 def limit_label(limit: str) -> str:
     """Whether a limit is something needed, or something not to go beyond."""
     return "needed" if "at most" not in limit and ("least" in limit or "plausible" in limit) else "limit"
@@ -117,7 +121,7 @@ def limit_label(limit: str) -> str:
 
 def _compared(f: Finding, page: Page) -> Iterator[str]:
     """What was found and what it was held against, on one line where both fit."""
-    found = ", ".join(part for part in (f.found, f.margin) if part)
+    found = found_of(f)
     needed = limit_label(f.limit)
     one_line = f"found   {found}     {needed:<7} {f.limit}"
     if found and f.limit and len(one_line) + 5 <= page.width:

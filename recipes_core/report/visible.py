@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import re
+from collections.abc import Callable
 from typing import Any
 
 _PAIR = 0x10000
@@ -13,7 +14,17 @@ _RUN = re.compile(r"[^\n -~]+")
 
 def printable(text: str) -> str:
     """The text with every control or direction-changing character shown as an escape."""
-    return "".join(c if c.isprintable() else c.encode("unicode_escape").decode() for c in text)
+    return escaped(text, str.isprintable)
+
+
+def escaped(text: str, shown: Callable[[str], bool]) -> str:
+    """The text with every character that is not ``shown`` as an escape."""
+    return "".join(c if shown(c) else c.encode("unicode_escape").decode() for c in text)
+
+
+def shortened(text: str, longest: int) -> str:
+    """The text, cut to ``longest`` characters with a mark that it goes on."""
+    return text if len(text) <= longest else f"{text[: longest - 1]}…"
 
 
 def json_text(data: Any) -> str:

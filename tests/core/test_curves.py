@@ -43,7 +43,7 @@ def test_a_series_is_read_member_by_member() -> None:
 )
 def test_what_cannot_be_drawn_is_refused(changes: dict[str, Any], sentence: str) -> None:
     """By its title: a plugin that makes it is told so, and no picture is drawn of it."""
-    whole = {"title": "core", "x": X, "across": "since noon", "series": (Series("a", X),)}
-    assert Curves(**whole).title == "core"  # type: ignore[arg-type]
+    whole: dict[str, Any] = {"title": "core", "x": X, "across": "since noon", "series": (Series("a", X),)}
+    assert Curves(**whole).title == "core"
     with pytest.raises(ValueError, match=f"core: .*{sentence}"):
         Curves(**{**whole, **changes})

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 from hashlib import sha256
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from recipes_core.bench import PAUSES
 from recipes_core.case import number
@@ -26,7 +26,7 @@ if TYPE_CHECKING:
     from recipes_core.case import Case
     from recipes_core.forecast import Walk
     from recipes_core.hazards import ProcessPage
-    from recipes_core.recipe import Recipe
+    from recipes_core.recipe import Recipe, Step
 
 MOST_CARES = 3
 """Warnings and open questions that are named on the card; the others are counted."""
@@ -38,13 +38,21 @@ _SIZE = ("length", "width", "thickness", "depth", "diameter")
 _BANNERS = {
     Verdict.DO_NOT_TRY: "DO NOT TRY THIS RECIPE",
     Verdict.NOT_YET: "DO NOT TRY YET: QUESTIONS ARE OPEN",
-    Verdict.UNUSABLE: "THIS RECIPE CANNOT BE READ",
 }
 
 
-def gather(linted: Linted, walked: Walk, recipe: Recipe, start: Case, pages: Mapping[str, ProcessPage]) -> Card:
+class Told(NamedTuple):
+    """A step whose process is known: as it was forecast, and as its page speaks of it."""
+
+    case: Case
+    step: Step
+    page: ProcessPage
+
+
+def gather(linted: Linted, walked: Walk, start: Case, pages: Mapping[str, ProcessPage]) -> Card:
     """The card. Nobody can set a machine by it while the recipe must not be tried: such places stay blank."""
-    known = [case for case in walked.cases if case.step and case.step.process in pages]
+    recipe = start.recipe
+    known = [Told(c, c.step, pages[c.step.process]) for c in walked.cases if c.step and c.step.process in pages]
     blank = linted.verdict in _BANNERS
     weighed = recipe.raw(("formula", "charge")) is not None
     charge = Number("CHARGE", *(("",) if blank else valued(start, "formula.charge"))) if weighed else None
@@ -61,10 +69,10 @@ def gather(linted: Linted, walked: Walk, recipe: Recipe, start: Case, pages: Map
         banner=_BANNERS.get(linted.verdict, ""),
         why=_why(linted) if blank else (),
         care=() if blank else _care(linted),
-        stop=tuple(_stop(known, pages)),
-        emergency=emergencies(mark for case in known for mark in case.marks),
-        bring=tuple(dict.fromkeys(_bring(recipe, known, pages))),
-        blocks=tuple(_blocks(known, pages, linted.verdict)),
+        stop=tuple(_stop(known)),
+        emergency=emergencies(mark for told in known for mark in told.case.marks),
+        bring=tuple(dict.fromkeys(_bring(recipe, known))),
+        blocks=tuple(_blocks(known, linted.verdict)),
         record=RECORD,
         evidence="no runs recorded",
         checked=summary(linted),
@@ -111,59 +119,50 @@ def _care(linted: Linted) -> tuple[str, ...]:
     return (*told[:MOST_CARES], *([f"and {more} more: see meltbook lint"] if more > 0 else []))
 
 
-def _stop(cases: Iterable[Case], pages: Mapping[str, ProcessPage]) -> Iterator[str]:
+def _stop(known: Iterable[Told]) -> Iterator[str]:
     """When to break off: the oven's air first, then what the processes say."""
-    told: dict[str, None] = {}
-    caps = []
-    for case in sorted(cases, key=lambda case: not case.marks & {"heats plastic", "presses"}):
-        if case.step is None:
-            continue
-        told.update(dict.fromkeys(pages[case.step.process].bench.stop))
-        cap = case.get(f"resin:{HEAT_CAP}") if "heats plastic" in case.marks else None
-        if isinstance(cap, Given):
-            caps.append(number(cap))
+    gravest = sorted(known, key=lambda told: not told.case.marks & {"heats plastic", "presses"})
+    heated = (told.case.get(f"resin:{HEAT_CAP}") for told in gravest if "heats plastic" in told.case.marks)
+    caps = [number(cap) for cap in heated if isinstance(cap, Given)]
     lines = [f"Oven air above {show(min(caps), Dimension.TEMPERATURE)}: heat off"] if caps else []
-    yield from [*lines, *told][:MOST_STOPS]
+    said = dict.fromkeys(line for told in gravest for line in told.page.bench.stop)
+    yield from [*lines, *said][:MOST_STOPS]
 
 
-def _bring(recipe: Recipe, cases: Iterable[Case], pages: Mapping[str, ProcessPage]) -> Iterator[str]:
+def _bring(recipe: Recipe, known: Iterable[Told]) -> Iterator[str]:
     """What is laid out and looked at before the first step."""
     kind, checked = (recipe.get(("equipment", "thermometer", key)) for key in ("type", "checked"))
     if isinstance(checked, Given):
         yield f"{kind.text if isinstance(kind, Given) else 'thermometer'} checked {checked.text}"
-    for case in cases:
-        if case.step is None:
-            continue
-        yield from pages[case.step.process].bench.bring
-        hands, gear = (recipe.get((*case.step.path, key), case.step.process) for key in ("hands", "gear"))
+    for _, step, page in known:
+        yield from page.bench.bring
+        hands, gear = (recipe.get((*step.path, key), step.process) for key in ("hands", "gear"))
         if isinstance(hands, Given) and hands.text.startswith("EN"):
             yield f"gloves {hands.text}"
         if isinstance(gear, Given):
             yield from gear.text.split(", ")
 
 
-def _blocks(cases: list[Case], pages: Mapping[str, ProcessPage], verdict: Verdict) -> Iterator[Block]:
+def _blocks(known: Iterable[Told], verdict: Verdict) -> Iterator[Block]:
     pause, ready = "", ""
     lines: list[Line] = []
-    for at, case in enumerate(cases, start=1):
-        bench = pages[case.step.process].bench  # type: ignore[union-attr]
+    for at, told in enumerate(known, start=1):
+        bench = told.page.bench
         if bench.pause and bench.pause != pause:
             if lines:
                 yield Block(PAUSES.get(pause, ""), ready, tuple(lines))
             pause, ready, lines = bench.pause, bench.ready, []
-        lines.append(_line(at, case, pages, verdict))
+        lines.append(_line(at, told, verdict))
     if lines:
         yield Block(PAUSES.get(pause, ""), ready, tuple(lines))
 
 
-def _line(at: int, case: Case, pages: Mapping[str, ProcessPage], verdict: Verdict) -> Line:
-    step = case.step
-    assert step is not None
-    page = pages[step.process]
+def _line(at: int, told: Told, verdict: Verdict) -> Line:
+    case, step, page = told
     signal, _, caution = next((h.caution for h in page.hazards if h.caution), "").partition(": ")
     until = case.recipe.raw((*step.path, "until"))
     said = until if isinstance(until, str) and until != "unknown" else page.bench.until
-    line = Line(at, step.id, signal, caution, tuple(_own(case)), page.bench.action, said, (), None)
+    line = Line(at, step.id, signal, caution, tuple(_own(case.recipe, step)), page.bench.action, said, (), None)
     if verdict is Verdict.DO_NOT_TRY:
         return line
     clock = page.bench.clock
@@ -175,9 +174,9 @@ def _line(at: int, case: Case, pages: Mapping[str, ProcessPage], verdict: Verdic
     )
 
 
-def _own(case: Case) -> Iterator[str]:
+def _own(recipe: Recipe, step: Step) -> Iterator[str]:
     """Hazards that the recipe adds to those of the process, with the first thing that keeps each away."""
-    stated = case.recipe.raw((*case.step.path, "hazards")) if case.step else None
+    stated = recipe.raw((*step.path, "hazards"))
     for hazard in stated if isinstance(stated, list) else ():
         signal, what, controls = (hazard.get(key) for key in ("signal", "hazard", "controls"))
         first = controls[0].get("do") if isinstance(controls, list) and controls else None

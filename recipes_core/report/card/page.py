@@ -13,7 +13,7 @@ from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from markupsafe import Markup
 
 from recipes_core.fonts import BOLD, FAMILY, REGULAR
-from recipes_core.report.visible import printable
+from recipes_core.report.visible import printable, shortened
 
 if TYPE_CHECKING:
     from recipes_core.report.card.content import Card
@@ -60,11 +60,6 @@ def render(card: Card, paper: str = "a4", sizes: Sizes = NORMAL, pictures: Itera
     return env.get_template("card.html").render(card=card, css=css, pictures=drawn)
 
 
-def shorten(title: str) -> str:
-    """A title for the strip on every page, cut where it would run into its neighbour."""
-    return title if len(title) <= LONGEST_STRIP else f"{title[: LONGEST_STRIP - 1]}…"
-
-
 def style(card: Card, paper: str, sizes: Sizes) -> str:
     """The style sheet, with the strip of every page in it and with both faces."""
     stacked = (HERE / "stacked.css").read_text("utf-8") if sizes.stacked else ""
@@ -77,7 +72,7 @@ def style(card: Card, paper: str, sizes: Sizes) -> str:
         bold=_encoded(BOLD),
         paper=PAPERS[paper][0],
         right=PAPERS[paper][1],
-        strip=css_text(f"{shorten(card.title)} · {card.revision} · {card.digest[:8]}"),
+        strip=css_text(f"{shortened(card.title, LONGEST_STRIP)} · {card.revision} · {card.digest[:8]}"),
         foot=css_text(card.banner or card.id),
         weight=700 if card.banner else 400,
         foot_size=14.0 if card.banner else 9.5,

@@ -32,17 +32,14 @@ def valued(case: Case, name: str, says: str = "") -> tuple[str, str, str]:
     value = case.get(name)
     if isinstance(value, Open) or value is None or (isinstance(value, Fact) and isinstance(value.value, Open)):
         return "", "", ""
-    remark = says
-    if name == "setting":
-        remark = _reading(case)
+    remark = _reading(case) if name == "setting" else says
     if isinstance(value, Fact):
         return (*split(show(value.nominal, Dimension(value.dimension))), remark)
     dimension = _dimension(case, name)
     if dimension is None or not isinstance(value.value, float | int | tuple):
         return value.text, "", remark
-    if isinstance(value.value, tuple):
-        return (*split(show_author(parse(value.text, dimension))), remark)
-    if dimension in (Dimension.TEMPERATURE, Dimension.TIME) or ":" in name:
+    ours = dimension in (Dimension.TEMPERATURE, Dimension.TIME) or ":" in name  # not in the author's own unit
+    if ours and not isinstance(value.value, tuple):
         return (*split(show(number(value), dimension)), remark)
     return (*split(show_author(parse(value.text, dimension))), remark)
 

@@ -9,6 +9,7 @@ import pytest
 
 from recipes_core.cli import main
 from tests.core.report.card.conftest import COAT_HOOK, NOT_YET, REFUSED
+from tests.tools import printer
 
 
 def test_text_is_shown(capsys: pytest.CaptureFixture[str]) -> None:
@@ -22,6 +23,8 @@ def test_text_is_shown(capsys: pytest.CaptureFixture[str]) -> None:
 @pytest.mark.parametrize(("form", "begins"), [("html", b"<!DOCTYPE html>"), ("txt", b"Coat hook"), ("PDF", b"%PDF-")])
 def test_the_ending_says_the_form(tmp_path: Path, form: str, begins: bytes) -> None:
     """In capitals too; the file is written whole."""
+    if form == "PDF":
+        printer()
     file = tmp_path / f"card.{form}"
     assert main(["card", str(COAT_HOOK), "-o", str(file)]) == 0
     assert file.read_bytes().startswith(begins)

@@ -18,7 +18,7 @@ ICE = 273.15
 MELTING = peaked_share(100 + ICE, 130 + ICE, 136 + ICE)
 
 
-def hdpe(latent_heat: ArrayLike = 190e3, bed: Bed | None = None, points: int = 256) -> Matter:
+def hdpe(latent_heat: ArrayLike = 190e3, bed: Bed | None = None, points: int = 256, shift: ArrayLike = 0.0) -> Matter:
     """HDPE of the check values."""
     return polymer(
         solid_heat_capacity=2100.0,
@@ -31,6 +31,7 @@ def hdpe(latent_heat: ArrayLike = 190e3, bed: Bed | None = None, points: int = 2
         latent_heat=latent_heat,
         bed=bed,
         points=points,
+        shift=shift,
     )
 
 
@@ -104,18 +105,7 @@ def test_melted_share() -> None:
 
 def test_the_melted_share_lies_where_the_range_was_shifted_to() -> None:
     """Each scenario melts over its own range: 5 K hotter, the share is that of 5 K less."""
-    shifted = polymer(
-        solid_heat_capacity=2100.0,
-        melt_heat_capacity=2500.0,
-        solid_conductivity=0.42,
-        melt_conductivity=0.25,
-        solid_density=950.0,
-        melt_density=760.0,
-        melted=MELTING,
-        latent_heat=190e3,
-        shift=[0.0, 5.0],
-    )
-    shares = shifted.melted_share(np.array([[400.0, 400.0], [405.0, 405.0]]))
+    shares = hdpe(shift=[0.0, 5.0]).melted_share(np.array([[400.0, 400.0], [405.0, 405.0]]))
     assert shares[0, 0] == shares[1, 1] == pytest.approx(np.interp(400.0, *MELTING))
     assert shares[0, 1] < shares[0, 0] < shares[1, 0]
 

@@ -14,9 +14,10 @@ from scipy.integrate import trapezoid
 from recipes_core.physics.arrays import Floats
 from recipes_core.physics.grid import even_steps, expected_duration, growing_steps
 from recipes_core.physics.history import History
-from recipes_core.physics.matter import LOWEST, Bed, constant, peaked_share, polymer
+from recipes_core.physics.matter import LOWEST, Bed, constant, peaked_share
 from recipes_core.physics.slab import Face, Layer, Slab
 from recipes_core.physics.solver import solve
+from tests.core.physics.conftest import hdpe
 
 ICE = 273.15
 few = settings(max_examples=12, suppress_health_check=[HealthCheck.function_scoped_fixture])
@@ -153,13 +154,7 @@ def test_a_profile_starts_what_comes_next(tray: Callable[..., Slab]) -> None:
 def test_sharp_melting_settles(width: float, tray: Callable[..., Slab]) -> None:
     """A bed that melts within half a kelvin is still solved, and conserves heat."""
     random = np.random.default_rng(3)
-    flake = polymer(
-        solid_heat_capacity=2100.0,
-        melt_heat_capacity=2500.0,
-        solid_conductivity=0.42,
-        melt_conductivity=0.25,
-        solid_density=950.0,
-        melt_density=760.0,
+    flake = hdpe(
         melted=peaked_share(409.15 - width, 409.15 - width / 6.0, 409.15),
         latent_heat=random.uniform(150e3, 230e3, 100),
         bed=Bed(330.0, random.uniform(0.06, 0.15, 100)),

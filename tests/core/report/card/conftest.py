@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from recipes_core import app
-from recipes_core.report.card.content import Card
+from recipes_core.report.card.content import Card, Line
 from recipes_core.shelf import Shelf, shelf
 
 RECIPES = Path(__file__).parents[4] / "recipes"
@@ -19,6 +19,11 @@ REFUSED = ("oven: 177 °C", "oven: 300 °C")
 NOT_YET = ("rating: 4 t", "rating: unknown")
 
 Make = Callable[..., Card]
+
+
+def steps(card: Card) -> list[Line]:
+    """All steps of a card."""
+    return [step for block in card.blocks for step in block.steps]
 
 
 @pytest.fixture(scope="session")

@@ -3,16 +3,17 @@
 from __future__ import annotations
 
 from hashlib import sha256
+from pathlib import Path
 
 import pytest
 
 from recipes_core.report.card.content import Card, Line
-from tests.core.report.card.conftest import COAT_HOOK, NOT_YET, RECIPES, REFUSED, Make
+from tests.core.report.card.conftest import COAT_HOOK, NOT_YET, RECIPES, REFUSED, Make, steps
 
 
-def steps(card: Card) -> dict[str, Line]:
+def by_id(card: Card) -> dict[str, Line]:
     """The steps of a card by id."""
-    return {step.id: step for block in card.blocks for step in block.steps}
+    return {step.id: step for step in steps(card)}
 
 
 def test_the_head_is_that_of_the_recipe(make: Make) -> None:
@@ -31,7 +32,7 @@ def test_the_head_is_that_of_the_recipe(make: Make) -> None:
 
 def test_a_step_has_its_numbers(make: Make) -> None:
     """The state the process wants, the dial with its dated reading, and the times of the recipe."""
-    melt = steps(make())["melt"]
+    melt = by_id(make())["melt"]
     plastic, dial = melt.numbers
     assert (plastic.label, plastic.first, plastic.second, plastic.remark) == (
         "PLASTIC",
@@ -50,13 +51,13 @@ def test_an_oven_that_nobody_measured_is_said_to_be_so(make: Make) -> None:
     card = make(
         "hdpe/coat-hook", ("    measured: {set: 177 °C, reads: 174 °C, by: probe at tray height, on: 2026-05-01}\n", "")
     )
-    assert steps(card)["melt"].numbers[1].remark == "oven not measured"
+    assert by_id(card)["melt"].numbers[1].remark == "oven not measured"
 
 
 def test_where_the_forecast_needs_longer_it_stands_beside(make: Make) -> None:
     """The upper end of the spread; 11 min of 9 to 14 that the melt takes against 12 that it is given."""
     card = make("hdpe/coat-hook", ("at_least: 16 min", "at_least: 12 min"))
-    times = steps(card)["melt"].times
+    times = by_id(card)["melt"].times
     assert times is not None
     assert times.least == "12 min"
     assert times.beside == "forecast: up to 14 min"
@@ -64,7 +65,7 @@ def test_where_the_forecast_needs_longer_it_stands_beside(make: Make) -> None:
 
 def test_ticks_stand_for_doing_it_again(make: Make) -> None:
     """25 min of force, topped up every 90 s: sixteen times."""
-    times = steps(make())["press"].times
+    times = by_id(make())["press"].times
     assert times is not None
     assert (times.ticks, times.every) == (16, "90 s")
 
@@ -87,8 +88,8 @@ def test_a_refused_recipe_gives_no_settings(make: Make) -> None:
     assert "The oven is set hotter than this plastic stands." in card.why
     assert card.charge is not None
     assert card.charge.first == ""
-    assert all(not step.numbers and step.times is None for step in steps(card).values())
-    assert all(step.caution for step in steps(card).values())
+    assert all(not step.numbers and step.times is None for step in steps(card))
+    assert all(step.caution for step in steps(card))
 
 
 def test_a_recipe_with_open_questions_leaves_dial_and_force_blank(make: Make) -> None:
@@ -96,7 +97,7 @@ def test_a_recipe_with_open_questions_leaves_dial_and_force_blank(make: Make) ->
     card = make("hdpe/coat-hook", NOT_YET)
     assert card.banner.startswith("DO NOT TRY YET")
     assert "What load is marked on the jack?" in card.why
-    by_label = {n.label: n.first for step in steps(card).values() for n in step.numbers}
+    by_label = {n.label: n.first for step in steps(card) for n in step.numbers}
     assert by_label["SET DIAL"] == by_label["FORCE"] == by_label["CHARGE"] == ""
     assert by_label["PLASTIC"] == "135 °C"
 
@@ -115,9 +116,9 @@ def test_a_hazard_that_the_recipe_adds_stands_before_its_step(make: Make) -> Non
         "\n    hazards: [{hazard: low beam over the press, injury: slight, signal: CAUTION, "
         "controls: [{level: engineer, do: foam on the beam}]}]"
     )
-    press = steps(make("hdpe/coat-hook", ("\n    repress_every: 90 s", f"\n    repress_every: 90 s{own}")))["press"]
+    press = by_id(make("hdpe/coat-hook", ("\n    repress_every: 90 s", f"\n    repress_every: 90 s{own}")))["press"]
     assert press.own == ("CAUTION: low beam over the press. foam on the beam",)
-    assert press.caution == steps(make())["press"].caution
+    assert press.caution == by_id(make())["press"].caution
 
 
 def test_what_is_hot_comes_first_in_the_stop_box(make: Make) -> None:
@@ -129,10 +130,10 @@ def test_what_is_hot_comes_first_in_the_stop_box(make: Make) -> None:
 
 
 @pytest.mark.parametrize("file", sorted(RECIPES.glob("*/*.yaml")), ids=lambda file: file.stem)
-def test_every_shipped_recipe_has_a_card(make: Make, file: object) -> None:
+def test_every_shipped_recipe_has_a_card(make: Make, file: Path) -> None:
     """Each step of it has its caution, its end test, and its number."""
-    card = make(f"{file.parent.name}/{file.stem}")  # type: ignore[attr-defined]
-    told = [step for block in card.blocks for step in block.steps]
+    card = make(f"{file.parent.name}/{file.stem}")
+    told = steps(card)
     assert [step.number for step in told] == list(range(1, len(told) + 1))
     assert all(step.caution and step.until and step.action for step in told)
     assert len(card.record) <= 12

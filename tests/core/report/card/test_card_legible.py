@@ -18,7 +18,7 @@ from PIL import Image, ImageFilter
 from recipes_core.report.card.page import LARGE, NORMAL, Sizes, render
 from recipes_core.report.card.paper import pdf
 from tests.core.report.card.conftest import NOT_YET, REFUSED, Make
-from tests.tools import file_of, output, tool
+from tests.tools import file_of, output, printer, tool
 
 DPI = 150
 WANTED = {
@@ -54,7 +54,7 @@ def read_back(folder: Path, page: bytes) -> str:
 @pytest.fixture(scope="module")
 def copied(make: Make, tmp_path_factory: pytest.TempPathFactory) -> str:
     """The coat hook's card as OCR reads it."""
-    tool("tesseract"), tool("pdftoppm")
+    tool("tesseract"), tool("pdftoppm"), printer()
     return read_back(tmp_path_factory.mktemp("copies"), pdf(render(make())))
 
 

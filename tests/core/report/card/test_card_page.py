@@ -12,9 +12,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from recipes_core.report.card.content import Card
-from recipes_core.report.card.page import LARGE, LONGEST_STRIP, css_text, render, shorten
+from recipes_core.report.card.page import LARGE, LONGEST_STRIP, css_text, render
 from recipes_core.report.card.text import render as plain
-from recipes_core.report.visible import printable
+from recipes_core.report.visible import printable, shortened
 from tests.core.report.card.conftest import Make
 
 HOSTILE = "</style><script>alert(1)</script><!-- {{ 7*7 }} \"'>&amp; ]]> \x1b[31m\x9b2J\u202e\u2066\x07\u2028\\\n}"
@@ -113,9 +113,18 @@ def test_a_string_of_css_reads_back(text: str) -> None:
 
 
 @pytest.mark.parametrize("length", [LONGEST_STRIP, LONGEST_STRIP + 1])
-def test_a_long_title_is_cut_in_the_strip(length: int) -> None:
+def test_a_long_title_is_cut_in_the_strip(make: Make, length: int) -> None:
     """It stands whole at the head of the card."""
-    cut = shorten("x" * length)
+    page = render(replace(make(), title="x" * length))
+    (cut,) = re.findall(r'@top-left \{ content: "(x+)(?:\\2026 )? \\b7 ', page)
+    assert len(cut) == (LONGEST_STRIP if length == LONGEST_STRIP else LONGEST_STRIP - 1)
+    assert f"<h1>{'x' * length}</h1>" in page
+
+
+@pytest.mark.parametrize("length", [LONGEST_STRIP, LONGEST_STRIP + 1])
+def test_a_cut_text_is_as_long_as_it_may_be(length: int) -> None:
+    """With its mark."""
+    cut = shortened("x" * length, LONGEST_STRIP)
     assert len(cut) == LONGEST_STRIP
     assert cut.endswith("…") == (length > LONGEST_STRIP)
 

@@ -12,12 +12,13 @@ import pytest
 
 from recipes_core.errors import UsageError
 from recipes_core.fonts import FAMILY
-from recipes_core.report.card.content import Card, Line
+from recipes_core.report.card.content import Card
 from recipes_core.report.card.page import LARGE, NORMAL, Sizes, render
 from recipes_core.report.card.paper import pdf
 from recipes_core.report.visible import printable
-from tests.core.report.card.conftest import NOT_YET, RECIPES, REFUSED, Make
+from tests.core.report.card.conftest import NOT_YET, RECIPES, REFUSED, Make, steps
 from tests.core.report.card.test_card_page import HOSTILE, spoilt
+from tests.tools import printer
 
 MM = 72.0 / 25.4
 PAPERS = {"a4": (210.0, 297.0), "letter": (215.9, 279.4)}
@@ -28,11 +29,7 @@ ROUNDING = 0.1
 @pytest.fixture(scope="module", autouse=True)
 def weasyprint() -> Any:
     """The extra, and the system's library that it needs."""
-    try:
-        import weasyprint
-    except OSError as error:
-        pytest.skip(f"no PDF here: {error}")
-    return weasyprint
+    return printer()
 
 
 _READ: dict[tuple[Card, str, Sizes], pypdf.PdfReader] = {}
@@ -61,11 +58,6 @@ def sizes_of(page: pypdf.PageObject) -> Iterator[tuple[str, float]]:
 
     page.extract_text(visitor_text=visit)
     return iter(found)
-
-
-def steps(card: Card) -> list[Line]:
-    """All steps of a card."""
-    return [step for block in card.blocks for step in block.steps]
 
 
 @pytest.mark.parametrize("paper", PAPERS)
