@@ -14,7 +14,9 @@ from recipes_core.findings import Path
 if TYPE_CHECKING:
     from recipes_core.hazards import Page
 
-LONGEST: Mapping[str, int] = {"action": 60, "until": 45, "ready": 60, "stop": 44, "bring": 30, "label": 14}
+LONGEST: Mapping[str, int] = {
+    "action": 60, "until": 45, "ready": 76, "stop": 44, "bring": 30, "label": 14, "aside": 24,
+}  # fmt: skip
 """Characters that fit the printed card (judgement, tried on A4 and US Letter)."""
 
 PAUSES: Mapping[str, str] = {
@@ -24,7 +26,10 @@ PAUSES: Mapping[str, str] = {
     "bend": "before the bend",
     "cut": "before the machine runs",
 }
-"""Natural stops in the work. A rule across the card opens each, and one look before going on."""
+"""Natural stops in the work. A rule across the card opens each, and one look before going on.
+
+That look also says what the step's one framed caution leaves out; `explain` and `forecast` have all of them.
+"""
 
 _CELL, _CLOCK = ("label", "value"), ("least",)
 
@@ -44,22 +49,30 @@ class Cell:
 
 @dataclass(frozen=True)
 class Clock:
-    """The times of a step: names of the shortest and the longest, and of the forecast's own."""
+    """The times of a step: names of the shortest and the longest, and of the time that the forecast ``needs``.
+
+    ``ends`` names the forecast's time of the shortest end, where the forecast counts from an earlier start.
+    """
 
     least: str
     most: str = ""
     needs: str = ""
+    ends: str = ""
 
 
 @dataclass(frozen=True)
 class Bench:
-    """The words of one process. ``pause`` is a key of `PAUSES`; ``ticks`` names how often something is done again."""
+    """The words of one process. ``pause`` is a key of `PAUSES`; ``ticks`` names how often something is done again.
+
+    ``asides`` are numbers and words that nobody sets a machine by: they stand in plain type below the numbers.
+    """
 
     action: str
     until: str
     pause: str = ""
     ready: str = ""
     cells: tuple[Cell, ...] = ()
+    asides: tuple[Cell, ...] = ()
     clock: Clock | None = None
     ticks: str = ""
     stop: tuple[str, ...] = ()
@@ -68,7 +81,7 @@ class Bench:
 
 def read_bench(page: Page, data: object, path: Path) -> Bench:
     """The group at ``path``. DataError, with its place, for what is missing, unknown or too long."""
-    may = ("pause", "ready", "cells", "clock", "ticks", "stop", "bring")
+    may = ("pause", "ready", "cells", "asides", "clock", "ticks", "stop", "bring")
     given = page.group(data, path, ("action", "until"), may)
     if "pause" in given:
         page.choice(given, path, "pause", tuple(PAUSES))
@@ -78,7 +91,8 @@ def read_bench(page: Page, data: object, path: Path) -> Bench:
         words["until"],
         given.get("pause", ""),
         words.get("ready", ""),
-        tuple(_cell(page, c, (*path, "cells", at)) for at, c in enumerate(_items(page, given, path, "cells"))),
+        _cells(page, given, path, "cells", ("says", "sets"), LONGEST["label"]),
+        _cells(page, given, path, "asides", ("says",), LONGEST["aside"]),
         _clock(page, given, path),
         page.text(given, path, "ticks") if "ticks" in given else "",
         _lines(page, given, path, "stop"),
@@ -86,35 +100,39 @@ def read_bench(page: Page, data: object, path: Path) -> Bench:
     )
 
 
-def _items(page: Page, data: Mapping[str, Any], path: Path, key: str) -> list[Any]:
-    return page.items(data, path, key) if key in data else []
-
-
 def _short(page: Page, data: Mapping[str, Any], path: Path, key: str) -> str:
-    return _fitting(page, page.text(data, path, key), (*path, key), key)
+    return _fitting(page, page.text(data, path, key), (*path, key), LONGEST[key])
 
 
 def _lines(page: Page, data: Mapping[str, Any], path: Path, key: str) -> tuple[str, ...]:
     lines = page.texts(data, path, key) if key in data else ()
-    return tuple(_fitting(page, line, (*path, key, at), key) for at, line in enumerate(lines))
+    return tuple(_fitting(page, line, (*path, key, at), LONGEST[key]) for at, line in enumerate(lines))
 
 
-def _fitting(page: Page, text: str, at: Path, key: str) -> str:
-    if len(text) > LONGEST[key]:
-        raise page.error(at, f"{len(text)} characters; {LONGEST[key]} fit the card")
+def _fitting(page: Page, text: str, at: Path, longest: int) -> str:
+    if len(text) > longest:
+        raise page.error(at, f"{len(text)} characters; {longest} fit the card")
     return text
 
 
-def _cell(page: Page, item: object, path: Path) -> Cell:
-    data = page.group(item, path, _CELL, ("says", "sets"))
+def _cells(
+    page: Page, data: Mapping[str, Any], path: Path, key: str, may: tuple[str, ...], longest: int
+) -> tuple[Cell, ...]:
+    items = page.items(data, path, key) if key in data else []
+    return tuple(_cell(page, item, (*path, key, at), may, longest) for at, item in enumerate(items))
+
+
+def _cell(page: Page, item: object, path: Path, may: tuple[str, ...], longest: int) -> Cell:
+    data = page.group(item, path, _CELL, may)
+    label = _fitting(page, page.text(data, path, "label"), (*path, "label"), longest)
     says = page.choice(data, path, "says", ("at least", "at most")) if "says" in data else ""
     sets = page.choice(data, path, "sets", ("yes", "no")) == "yes" if "sets" in data else False
-    return Cell(_short(page, data, path, "label"), page.text(data, path, "value"), says, sets)
+    return Cell(label, page.text(data, path, "value"), says, sets)
 
 
 def _clock(page: Page, data: Mapping[str, Any], path: Path) -> Clock | None:
     if "clock" not in data:
         return None
     at = (*path, "clock")
-    given = page.group(data["clock"], at, _CLOCK, ("most", "needs"))
+    given = page.group(data["clock"], at, _CLOCK, ("most", "needs", "ends"))
     return Clock(**{key: page.text(given, at, key) for key in given})

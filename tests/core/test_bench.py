@@ -16,6 +16,11 @@ SHELF = shelf()
 PROCESSES = SHELF.plugins.processes
 
 
+def named_by(bench: Bench) -> tuple[Cell, ...]:
+    """All values that a page names for the card, boxed or beside."""
+    return (*bench.cells, *bench.asides)
+
+
 def test_every_word_arrives() -> None:
     """As it stands in the page."""
     assert load(page()).bench == Bench(
@@ -24,6 +29,7 @@ def test_every_word_arrives() -> None:
         pause="heat",
         ready="the spoon is long",
         cells=(Cell("SPOON", "spoon", "at least", True),),
+        asides=(Cell("held", "held", "at most"),),
         clock=Clock("at_least", "at_most"),
         ticks="every",
         stop=("It smokes: stop",),
@@ -44,7 +50,7 @@ def test_a_shipped_process_speaks_of_values_that_exist(name: str) -> None:
     """A number of the card that nobody could ever fill in would stay away for ever."""
     bench = process_page(PROCESSES[name]).bench
     clock = (bench.clock.least, bench.clock.most) if bench.clock else ()
-    for value in (*(cell.value for cell in bench.cells), *clock, bench.ticks):
+    for value in (*(cell.value for cell in named_by(bench)), *clock, bench.ticks):
         if value and ":" not in value and value != "setting" and not value.startswith("formula."):
             assert field(("procedure", 0, value), name, SHELF.schemas).dimension in (*Dimension, None)
     assert (bench.pause in PAUSES) == bool(bench.ready), "a stop and the look before going on belong together"
@@ -54,6 +60,6 @@ def test_a_shipped_process_speaks_of_values_that_exist(name: str) -> None:
 
 def test_the_names_of_a_case_are_those_of_the_page() -> None:
     """Sheet values and facts are named as `Case.get` names them."""
-    named = {c.value for p in PROCESSES.values() for c in process_page(p).bench.cells if ":" in c.value}
-    assert named == {"resin:melted", "resin:forming foot", "fact:target"}
+    named = {c.value for p in PROCESSES.values() for c in named_by(process_page(p).bench) if ":" in c.value}
+    assert named == {"resin:melted", "resin:forming foot", "fact:target", "fact:coldest at the end"}
     assert Case.get.__doc__

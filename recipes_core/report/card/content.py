@@ -7,15 +7,15 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True)
 class Number:
-    """A number of a step: its label, the number in both systems (the second may be empty), and a remark.
+    """A number of a step: its label, both systems (the second may be empty), and what it ``says``: at least, at most.
 
-    ``first`` is empty where the place stays blank.
+    ``first`` is empty where nobody may set anything by it yet.
     """
 
     label: str
     first: str
     second: str = ""
-    remark: str = ""
+    says: str = ""
 
 
 @dataclass(frozen=True)
@@ -31,7 +31,10 @@ class Times:
 
 @dataclass(frozen=True)
 class Line:
-    """One step. ``signal`` and ``caution`` come before it; ``own`` holds hazards that the recipe adds."""
+    """One step. ``signal`` and ``caution`` come before it; ``own`` holds hazards that the recipe adds.
+
+    ``asides`` stand below the numbers; ``doubt`` says what a dial is worth that nobody measured.
+    """
 
     number: int
     id: str
@@ -40,8 +43,10 @@ class Line:
     own: tuple[str, ...]
     action: str
     until: str
-    numbers: tuple[Number, ...]
-    times: Times | None
+    numbers: tuple[Number, ...] = ()
+    asides: tuple[str, ...] = ()
+    doubt: str = ""
+    times: Times | None = None
 
 
 @dataclass(frozen=True)
@@ -57,7 +62,7 @@ class Block:
 class Card:
     """A whole card. ``banner`` is empty where the recipe may be tried; ``care`` is what to mind then.
 
-    ``charge`` is None where nothing is weighed.
+    ``charge`` is None where nothing is weighed, or nobody should; ``readings`` is what the dials are worth.
     """
 
     title: str
@@ -75,7 +80,9 @@ class Card:
     stop: tuple[str, ...]
     emergency: tuple[tuple[str, str], ...]
     bring: tuple[str, ...]
+    readings: tuple[str, ...]
     blocks: tuple[Block, ...]
+    notes: str
     record: tuple[str, ...]
     evidence: str
     checked: str

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 from hashlib import sha256
 from pathlib import Path
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING
 
 from recipes_core.bench import PAUSES
 from recipes_core.case import number
@@ -15,10 +15,11 @@ from recipes_core.facts import Given
 from recipes_core.findings import Kind, Level
 from recipes_core.quantities import Dimension, show
 from recipes_core.report.card.content import Block, Card, Line, Number
-from recipes_core.report.card.values import split, times, valued
+from recipes_core.report.card.ready import Told, bring, readings, stop
+from recipes_core.report.card.values import aside, split, times, unmeasured, valued
 from recipes_core.report.text import CLOSING, summary
+from recipes_core.report.visible import shortened
 from recipes_core.rules.verdict import Verdict
-from recipes_core.sheets.states import HEAT_CAP
 
 if TYPE_CHECKING:
     from recipes_core.app import Linted
@@ -28,34 +29,26 @@ if TYPE_CHECKING:
     from recipes_core.hazards import ProcessPage
     from recipes_core.recipe import Recipe, Step
 
+_SIZE = ("length", "width", "thickness", "depth", "diameter")
+LONGEST_NOTES = 300
+"""Characters of the recipe's own notes that the card has room for; the file has the rest."""
 MOST_CARES = 3
 """Warnings and open questions that are named on the card; the others are counted."""
-MOST_STOPS = 6
-"""Lines of the stop box; what is hot and what presses goes first."""
-RECORD = ("charge", "part", "flash", "left over", "thickness 1", "2", "3", "4", "oven at the tray", "core at opening")
+RECORD = ("charge", "part", "flash", "left over", "oven at the tray", "thickness 1", "2", "3", "4", "core at opening")
 """Numbers that are worth writing down after a run."""
-_SIZE = ("length", "width", "thickness", "depth", "diameter")
 _BANNERS = {
     Verdict.DO_NOT_TRY: "DO NOT TRY THIS RECIPE",
     Verdict.NOT_YET: "DO NOT TRY YET: QUESTIONS ARE OPEN",
 }
 
 
-class Told(NamedTuple):
-    """A step whose process is known: as it was forecast, and as its page speaks of it."""
-
-    case: Case
-    step: Step
-    page: ProcessPage
-
-
 def gather(linted: Linted, walked: Walk, start: Case, pages: Mapping[str, ProcessPage]) -> Card:
-    """The card. Nobody can set a machine by it while the recipe must not be tried: such places stay blank."""
+    """The card. Nobody can set a machine by it while the recipe must not be tried: it holds no number to set then."""
     recipe = start.recipe
     known = [Told(c, c.step, pages[c.step.process]) for c in walked.cases if c.step and c.step.process in pages]
     blank = linted.verdict in _BANNERS
-    weighed = recipe.raw(("formula", "charge")) is not None
-    charge = Number("CHARGE", *(("",) if blank else valued(start, "formula.charge"))) if weighed else None
+    notes = recipe.raw(("notes",))
+    weighed = recipe.raw(("formula", "charge")) is not None and not blank
     return Card(
         title=_word(recipe, "title") or linted.file,
         revision=_word(recipe, "revision"),
@@ -65,15 +58,17 @@ def gather(linted: Linted, walked: Walk, start: Case, pages: Mapping[str, Proces
         size=_size(recipe),
         mark=str(walked.whole["mark"].numbers[0]) if "mark" in walked.whole else "",
         lots=tuple(_lots(recipe)),
-        charge=charge,
+        charge=Number("CHARGE", *valued(start, "formula.charge")) if weighed else None,
         banner=_BANNERS.get(linted.verdict, ""),
         why=_why(linted) if blank else (),
         care=() if blank else _care(linted),
-        stop=tuple(_stop(known)),
+        stop=stop(known),
         emergency=emergencies(mark for told in known for mark in told.case.marks),
-        bring=tuple(dict.fromkeys(_bring(recipe, known))),
+        bring=bring(recipe, known),
+        readings=() if blank else readings(known),
         blocks=tuple(_blocks(known, linted.verdict)),
-        record=RECORD,
+        notes=shortened(" ".join(notes.split()), LONGEST_NOTES) if isinstance(notes, str) else "",
+        record=() if blank else RECORD,
         evidence="no runs recorded",
         checked=summary(linted),
         closing=CLOSING,
@@ -119,59 +114,50 @@ def _care(linted: Linted) -> tuple[str, ...]:
     return (*told[:MOST_CARES], *([f"and {more} more: see meltbook lint"] if more > 0 else []))
 
 
-def _stop(known: Iterable[Told]) -> Iterator[str]:
-    """When to break off: the oven's air first, then what the processes say."""
-    gravest = sorted(known, key=lambda told: not told.case.marks & {"heats plastic", "presses"})
-    heated = (told.case.get(f"resin:{HEAT_CAP}") for told in gravest if "heats plastic" in told.case.marks)
-    caps = [number(cap) for cap in heated if isinstance(cap, Given)]
-    lines = [f"Oven air above {show(min(caps), Dimension.TEMPERATURE)}: heat off"] if caps else []
-    said = dict.fromkeys(line for told in gravest for line in told.page.bench.stop)
-    yield from [*lines, *said][:MOST_STOPS]
-
-
-def _bring(recipe: Recipe, known: Iterable[Told]) -> Iterator[str]:
-    """What is laid out and looked at before the first step."""
-    kind, checked = (recipe.get(("equipment", "thermometer", key)) for key in ("type", "checked"))
-    if isinstance(checked, Given):
-        yield f"{kind.text if isinstance(kind, Given) else 'thermometer'} checked {checked.text}"
-    for _, step, page in known:
-        yield from page.bench.bring
-        hands, gear = (recipe.get((*step.path, key), step.process) for key in ("hands", "gear"))
-        if isinstance(hands, Given) and hands.text.startswith("EN"):
-            yield f"gloves {hands.text}"
-        if isinstance(gear, Given):
-            yield from gear.text.split(", ")
-
-
 def _blocks(known: Iterable[Told], verdict: Verdict) -> Iterator[Block]:
     pause, ready = "", ""
     lines: list[Line] = []
-    for at, told in enumerate(known, start=1):
+    for told in known:
         bench = told.page.bench
         if bench.pause and bench.pause != pause:
             if lines:
                 yield Block(PAUSES.get(pause, ""), ready, tuple(lines))
             pause, ready, lines = bench.pause, bench.ready, []
-        lines.append(_line(at, told, verdict))
+        lines.append(_line(told, verdict))
     if lines:
         yield Block(PAUSES.get(pause, ""), ready, tuple(lines))
 
 
-def _line(at: int, told: Told, verdict: Verdict) -> Line:
+def _line(told: Told, verdict: Verdict) -> Line:
     case, step, page = told
     signal, _, caution = next((h.caution for h in page.hazards if h.caution), "").partition(": ")
     until = case.recipe.raw((*step.path, "until"))
     said = until if isinstance(until, str) and until != "unknown" else page.bench.until
-    line = Line(at, step.id, signal, caution, tuple(_own(case.recipe, step)), page.bench.action, said, (), None)
+    line = Line(step.index + 1, step.id, signal, caution, tuple(_own(case.recipe, step)), page.bench.action, said)
     if verdict is Verdict.DO_NOT_TRY:
         return line
+    blank = verdict is Verdict.NOT_YET
+    shown = (_number(case, cell, blank) for cell in page.bench.cells)
+    line = replace(line, numbers=tuple(number for number in shown if number))
+    if blank:  # a clock or a hint beside a blank number would invite a pencil
+        return line
     clock = page.bench.clock
-    shown = (_number(case, cell, verdict is Verdict.NOT_YET) for cell in page.bench.cells)
     return replace(
         line,
-        numbers=tuple(number for number in shown if number),
+        asides=tuple(_asides(told)),
+        doubt=unmeasured(case) if any(cell.value == "setting" for cell in page.bench.cells) else "",
         times=times(case, clock, page.bench.ticks) if clock else None,
     )
+
+
+def _asides(told: Told) -> Iterator[str]:
+    """What stands beside the end test: the step that it shares its time with, then what its process names."""
+    case, step, page = told
+    beside = case.recipe.raw((*step.path, "alongside"))
+    for other in case.recipe.steps:
+        if other.id == beside:
+            yield f"goes in with step {other.index + 1}"
+    yield from filter(None, (aside(case, cell) for cell in page.bench.asides))
 
 
 def _own(recipe: Recipe, step: Step) -> Iterator[str]:
@@ -187,5 +173,5 @@ def _number(case: Case, cell: Cell, blank: bool) -> Number | None:
     """One cell; blank where nobody may set a machine by it yet; None where the recipe does not say it."""
     if blank and cell.sets:
         return Number(cell.label, "")
-    first, second, remark = valued(case, cell.value, cell.says)
-    return Number(cell.label, first, second, remark) if first else None
+    first, second = valued(case, cell.value)
+    return Number(cell.label, first, second, cell.says) if first else None

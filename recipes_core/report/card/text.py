@@ -12,6 +12,8 @@ if TYPE_CHECKING:
     from recipes_core.report.card.content import Block, Card, Line, Number
 
 WIDTH = 80
+NOT_YET = "not yet"
+"""What stands where a number would be that nobody may set anything by."""
 _BLANK = "________"
 
 
@@ -45,12 +47,16 @@ def _lines(card: Card) -> Iterator[str]:
     yield from ("", f"EMERGENCY: call {_BLANK}")
     for word, text in card.emergency:
         yield from _wrapped(f"{word:<6}{text}", "  ", "        ")
-    yield from ("", "BRING AND CHECK", *_listed(card.bring, "[ ] "))
+    yield from ("", "BRING AND CHECK", *_listed(card.bring, "[ ] "), *_listed(card.readings, ""))
     for block in card.blocks:
         yield from _block(block)
-    yield from ("", "WHAT CAME OUT")
-    yield from _wrapped("   ".join(f"{label} {_BLANK}" for label in card.record), "  ")
-    yield "  [ ] good   [ ] use   [ ] scrap   what I changed: " + _BLANK
+    yield "=" * WIDTH
+    if card.notes:
+        yield from _wrapped(f"Notes: {card.notes}")
+    if card.record:
+        yield "WHAT CAME OUT"
+        yield from _wrapped("   ".join(f"{label} {_BLANK}" for label in card.record), "  ")
+        yield "  [ ] good   [ ] use   [ ] scrap   what I changed: " + _BLANK
     yield ""
     for sentence in (
         f"Evidence: {card.evidence}. Checked: {card.checked}.",
@@ -76,8 +82,10 @@ def _step(step: Line) -> Iterator[str]:
     yield from _wrapped(f"{step.number:>2}  {step.action}", rest="    ")
     yield from _wrapped(f"until: {step.until}", "    ", "    ")
     for number in step.numbers:
-        remark = f", {number.remark}" if number.remark else ""
-        yield from _wrapped(f"{number.label}: {_value(number)}{remark}", "    ", "    ")
+        says = f", {number.says}" if number.says and number.first else ""
+        yield from _wrapped(f"{number.label}: {_value(number)}{says}", "    ", "    ")
+    for told in (step.doubt, *step.asides):
+        yield from _wrapped(told, "    ", "    ")
     if step.times:
         out = f"   out by +{step.times.most} {_BLANK}" if step.times.most else ""
         yield f"    in {_BLANK}   due +{step.times.least} {_BLANK}{out}"
@@ -89,7 +97,7 @@ def _step(step: Line) -> Iterator[str]:
 
 def _value(number: Number) -> str:
     if not number.first:
-        return _BLANK
+        return NOT_YET
     return f"{number.first} ({number.second})" if number.second else number.first
 
 

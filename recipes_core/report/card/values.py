@@ -7,14 +7,14 @@ from typing import TYPE_CHECKING
 
 from recipes_core.case import number, upper
 from recipes_core.facts import Fact, Given, Open
-from recipes_core.oven import MACHINES
 from recipes_core.quantities import Dimension, parse, rounded, show, show_author
 from recipes_core.report.card.content import Times
+from recipes_core.report.card.ready import reading
 from recipes_core.schema.fields import field
 from recipes_core.sheets.properties import PROPERTIES
 
 if TYPE_CHECKING:
-    from recipes_core.bench import Clock
+    from recipes_core.bench import Cell, Clock
     from recipes_core.case import Case
 
 MOST_TICKS = 24
@@ -27,21 +27,20 @@ def split(text: str) -> tuple[str, str]:
     return first, second.removesuffix(")")
 
 
-def valued(case: Case, name: str, says: str = "") -> tuple[str, str, str]:
-    """A value as (first, second, remark): in both systems; ("", "", "") where it is not known."""
+def valued(case: Case, name: str) -> tuple[str, str]:
+    """A value in both systems, the second empty where it is a word; both empty where it is not known."""
     value = case.get(name)
     if isinstance(value, Open) or value is None or (isinstance(value, Fact) and isinstance(value.value, Open)):
-        return "", "", ""
-    remark = _reading(case) if name == "setting" else says
+        return "", ""
     if isinstance(value, Fact):
-        return (*split(show(value.nominal, Dimension(value.dimension))), remark)
+        return split(show(value.nominal, Dimension(value.dimension)))
     dimension = _dimension(case, name)
     if dimension is None or not isinstance(value.value, float | int | tuple):
-        return value.text, "", remark
+        return value.text, ""
     ours = dimension in (Dimension.TEMPERATURE, Dimension.TIME) or ":" in name  # not in the author's own unit
     if ours and not isinstance(value.value, tuple):
-        return (*split(show(number(value), dimension)), remark)
-    return (*split(show_author(parse(value.text, dimension))), remark)
+        return split(show(number(value), dimension))
+    return split(show_author(parse(value.text, dimension)))
 
 
 def _dimension(case: Case, name: str) -> Dimension | None:
@@ -53,13 +52,22 @@ def _dimension(case: Case, name: str) -> Dimension | None:
     return field(path, process, case.recipe.schemas).dimension
 
 
-def _reading(case: Case) -> str:
-    """What a dated reading says of the dial, or that there is none."""
-    machine = MACHINES[case.setting]
-    at, reads, on = (case.get(f"{machine}.measured.{key}") for key in ("set", "reads", "on"))
-    if not (isinstance(at, Given) and isinstance(reads, Given) and isinstance(on, Given)):
-        return f"{'oven' if case.setting == 'oven' else 'platens'} not measured"
-    return f"{at.text} gave {reads.text} on {on.text}"
+def aside(case: Case, cell: Cell) -> str:
+    """A value in one line of words; empty where it is not known."""
+    first, second = valued(case, cell.value)
+    shown = f"{first} ({second})" if second else first
+    return f"{cell.label}: {shown}{f' {cell.says}' if cell.says else ''}" if first else ""
+
+
+def unmeasured(case: Case) -> str:
+    """What the air may be where nobody measured it; empty where a dated reading corrects the dial."""
+    if reading(case):
+        return ""
+    air, what = case.facts.get("oven air"), "oven" if case.setting == "oven" else "platens"
+    if air is None or isinstance(air.value, Open):
+        return f"{what} not measured"
+    (low, low_f), (high, high_f) = (split(show(end, Dimension.TEMPERATURE)) for end in air.band())
+    return f"{what} not measured: {low.split()[0]} to {high} ({low_f.split()[0]} to {high_f})"
 
 
 def times(case: Case, clock: Clock, every: str) -> Times | None:
@@ -87,6 +95,9 @@ def _beside(case: Case, clock: Clock, least: float) -> str:
     if not isinstance(needs, Fact) or isinstance(needs.value, Open):
         return ""
     high = needs.band()[1]
+    ends = case.get(clock.ends) if clock.ends else None
+    if isinstance(ends, Fact) and not isinstance(ends.value, Open):
+        high -= ends.nominal - least  # counted from the start of this step, as its clock is
     if not isfinite(high):
         return "forecast: some ovens never get there"
     if rounded(high, Dimension.TIME) <= rounded(least, Dimension.TIME):

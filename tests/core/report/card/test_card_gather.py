@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 
 from recipes_core.report.card.content import Card, Line
+from recipes_core.report.card.gather import LONGEST_NOTES
 from tests.core.report.card.conftest import COAT_HOOK, NOT_YET, RECIPES, REFUSED, Make, steps
 
 
@@ -34,24 +35,30 @@ def test_a_step_has_its_numbers(make: Make) -> None:
     """The state the process wants, the dial with its dated reading, and the times of the recipe."""
     melt = by_id(make())["melt"]
     plastic, dial = melt.numbers
-    assert (plastic.label, plastic.first, plastic.second, plastic.remark) == (
+    assert (plastic.label, plastic.first, plastic.second, plastic.says) == (
         "PLASTIC",
         "136 °C",
         "277 °F",
         "at least",
     )
-    assert (dial.first, dial.second, dial.remark) == ("177 °C", "351 °F", "177 °C gave 174 °C on 2026-05-01")
+    assert (dial.first, dial.second, dial.says) == ("177 °C", "351 °F", "")
+    assert make().readings == ("oven set to 177 °C gave 174 °C on 2026-05-01",)
+    assert melt.asides == ("oven as it goes in: hot", "core, by forecast: 162 °C (324 °F)")
     assert melt.times is not None
     assert (melt.times.least, melt.times.most, melt.times.beside) == ("16 min", "22 min", "")
     assert melt.until == "no white or grainy core when folded"
 
 
 def test_an_oven_that_nobody_measured_is_said_to_be_so(make: Make) -> None:
-    """The dial is then no more than a dial."""
+    """At every step that sets it, with what the air may be: the band of the forecast."""
     card = make(
         "hdpe/coat-hook", ("    measured: {set: 177 °C, reads: 174 °C, by: probe at tray height, on: 2026-05-01}\n", "")
     )
-    assert by_id(card)["melt"].numbers[1].remark == "oven not measured"
+    assert card.readings == ("oven not measured: go by a thermometer",)
+    doubts = {step.id: step.doubt for step in steps(card) if step.doubt}
+    assert list(doubts) == ["melt", "preheat", "fold", "bend"]
+    assert doubts["melt"] == "oven not measured: 159 to 195 °C (318 to 383 °F)"
+    assert not any(step.doubt for step in steps(make()))
 
 
 def test_where_the_forecast_needs_longer_it_stands_beside(make: Make) -> None:
@@ -86,9 +93,8 @@ def test_a_refused_recipe_gives_no_settings(make: Make) -> None:
     card = make("hdpe/coat-hook", REFUSED)
     assert card.banner == "DO NOT TRY THIS RECIPE"
     assert "The oven is set hotter than this plastic stands." in card.why
-    assert card.charge is not None
-    assert card.charge.first == ""
-    assert all(not step.numbers and step.times is None for step in steps(card))
+    assert (card.charge, card.readings, card.record) == (None, (), ())
+    assert all(not step.numbers and not step.asides and step.times is None for step in steps(card))
     assert all(step.caution for step in steps(card))
 
 
@@ -100,6 +106,8 @@ def test_a_recipe_with_open_questions_leaves_dial_and_force_blank(make: Make) ->
     by_label = {n.label: n.first for step in steps(card) for n in step.numbers}
     assert by_label["SET DIAL"] == by_label["FORCE"] == by_label["CHARGE"] == ""
     assert by_label["PLASTIC"] == "135 °C"
+    assert all(step.times is None and not step.asides for step in steps(card)), "a running clock invites a pencil"
+    assert (card.charge, card.record) == (None, ())
 
 
 def test_what_is_to_be_minded_stands_on_the_card(make: Make) -> None:
@@ -121,14 +129,6 @@ def test_a_hazard_that_the_recipe_adds_stands_before_its_step(make: Make) -> Non
     assert press.caution == by_id(make())["press"].caution
 
 
-def test_what_is_hot_comes_first_in_the_stop_box(make: Make) -> None:
-    """However many steps come before the heat."""
-    card = make("hdpe/planed-block")
-    assert card.stop[0] == "Oven air above 240 °C (464 °F): heat off"
-    assert card.stop[1].startswith("Smoke")
-    assert len(card.stop) <= 6
-
-
 @pytest.mark.parametrize("file", sorted(RECIPES.glob("*/*.yaml")), ids=lambda file: file.stem)
 def test_every_shipped_recipe_has_a_card(make: Make, file: Path) -> None:
     """Each step of it has its caution, its end test, and its number."""
@@ -137,3 +137,28 @@ def test_every_shipped_recipe_has_a_card(make: Make, file: Path) -> None:
     assert [step.number for step in told] == list(range(1, len(told) + 1))
     assert all(step.caution and step.until and step.action for step in told)
     assert len(card.record) <= 12
+
+
+def test_a_forecast_that_counts_from_an_earlier_start_is_told_from_this_one(make: Make) -> None:
+    """The core is cold enough up to 58 min after full force; 25 min of that are the press step's hold."""
+    times = by_id(make("hdpe/coat-hook", ("at_least: 60 min", "at_least: 30 min")))["cool"].times
+    assert times is not None
+    assert times.beside == "forecast: up to 33 min"
+    whole = by_id(make())["cool"].times
+    assert whole is not None
+    assert whole.beside == ""
+
+
+def test_what_a_step_shares_its_time_with_is_said(make: Make) -> None:
+    """The mould goes into the oven with the flake; the part must be shut in within its times."""
+    card = by_id(make())
+    assert card["preheat"].asides[0] == "goes in with step 2"
+    assert card["press"].asides == ("oven to mould: 15 s at most", "shut, full force: 15 s at most")
+
+
+def test_notes_are_on_the_card(make: Make) -> None:
+    """As they stand, or cut with a mark."""
+    assert make().notes.startswith("The bend is the slow step")
+    long = make("hdpe/coat-hook", ("  The bend is the slow step", "  " + "The bend is slow. " * 40))
+    assert len(long.notes) == LONGEST_NOTES
+    assert long.notes.endswith("…")

@@ -130,7 +130,7 @@ def test_the_sizes_are_those_stated(make: Make) -> None:
         by_text.setdefault(text, set()).add(round(size, 1))
     assert NORMAL.large in by_text["78 g"]
     assert by_text["177 °C"] == {NORMAL.number}
-    assert by_text["Leave it shut until the core is cold enough"] == {NORMAL.action}
+    assert by_text["Leave it shut by the clock; the probe must agree"] == {NORMAL.action}
     cautions = {s for text, sizes in by_text.items() if text.startswith(("DANGER:", "WARNING:")) for s in sizes}
     assert cautions == {NORMAL.caution}
     assert min(size for _, size in found) >= 9.0 - ROUNDING
