@@ -98,11 +98,11 @@ def _judged(document: Document, today: date, having: Shelf) -> tuple[tuple[Findi
     return findings, (len(judged.passed), len(judged.not_applicable)), walked
 
 
-def forecast(path: str | Path, today: date, having: Shelf | None = None) -> Walk:
-    """Walk one recipe without judging it. DataError where it cannot be read."""
+def forecast(path: str | Path, today: date, having: Shelf | None = None) -> tuple[Walk, Verdict]:
+    """The forecast of one recipe, and what is to be said of it as a whole. DataError where it cannot be read."""
     document, having = _opened(path, today, having)
-    recipe = Recipe(document, having.schemas)
-    return walk(recipe, Case(recipe, having.library), having.kinds)
+    findings, _, walked = _judged(document, today, having)
+    return walked, verdict(findings)
 
 
 def card(path: str | Path, today: date, having: Shelf | None = None) -> tuple[Card, Linted, Walk]:

@@ -25,7 +25,7 @@ ALIKE = 0.05
 """Curves that are nowhere further apart, K, are drawn as one."""
 ON_THE_WAY = (0.25, 0.5)
 CUT = "cut through the plastic"
-FROM_BELOW = "the plastic, by mass, lies below this place"
+FROM_BELOW = "the plastic, by mass, lies below this place (left: bottom, right: top)"
 
 
 def lines(values: Mapping[str, Value], read: Callable[[Value], float] = number) -> tuple[Line, ...]:

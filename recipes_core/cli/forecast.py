@@ -22,7 +22,10 @@ def run(arguments: argparse.Namespace) -> int:
     from recipes_core.shelf import shelf
 
     having = shelf()
-    walked = forecast(arguments.recipe, date.today(), having)
-    text = report.render_json(walked) if arguments.format == "json" else report.render(walked, cautions(having))
+    walked, verdict = forecast(arguments.recipe, date.today(), having)
+    if arguments.format == "json":
+        text = report.render_json(walked, verdict)
+    else:
+        text = report.render(walked, verdict, cautions(having))
     give(text, arguments.output)
     return 3 if walked.problems else 0

@@ -25,6 +25,7 @@ ICE = 273.15
 DASHES: tuple[Any, ...] = ("-", (0, (5, 2)), (0, (1.5, 1.5)), (0, (7, 2, 1.5, 2)), (0, (7, 2, 1.5, 2, 1.5, 2)))
 WIDTHS = (1.7, 1.2, 1.2, 1.2, 1.2)
 HATCHES = ("//////", "\\\\\\\\\\", "----", "||||", "++++")
+SPREAD = "hatched: nine of ten plausible shops"
 LONG = 4 * 3600.0
 """From here on, s, the clock is told in hours."""
 LEFT, RIGHT, BOTTOM, TOP = 0.075, 0.925, 0.115, 0.86
@@ -90,7 +91,8 @@ def _end(curves: Curves) -> float:
 def _scales(axes: Axes, curves: Curves) -> None:
     share = curves.over is Dimension.SHARE
     unit = "% of" if share else "hours" if _end(curves) > LONG else "minutes"
-    axes.set_xlabel(f"{unit} {curves.across}", labelpad=2)
+    spread = f" · {SPREAD}" if any(series.band is not None for series in curves.series) else ""
+    axes.set_xlabel(f"{unit} {curves.across}{spread}", labelpad=2)
     axes.set_xlim(0.0, 100.0 if share else scale_across(curves)(_end(curves)) * 1.005)
     axes.xaxis.set_major_locator(MaxNLocator(10, steps=[1, 2, 3, 5, 6, 10]))
     axes.tick_params(width=0.6, length=3)

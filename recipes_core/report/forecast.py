@@ -16,16 +16,22 @@ from recipes_core.rules import trail
 if TYPE_CHECKING:
     from recipes_core.case import Case
     from recipes_core.forecast import Walk
+    from recipes_core.rules.verdict import Verdict
     from recipes_core.work import Table
 
 FORMAT = "forecast/1"
 _DIMENSIONS = frozenset(Dimension)
 
 
-def render(walked: Walk, cautions: Mapping[str, tuple[str, ...]]) -> str:
+UNTRIED = "{0}: meltbook lint says why. What follows is what it would do to the plastic, not how to work."
+"""Said before the numbers of a recipe with this verdict."""
+
+
+def render(walked: Walk, verdict: Verdict, cautions: Mapping[str, tuple[str, ...]]) -> str:
     """The forecast as text, 100 columns wide; ``cautions`` of each process stand before its steps."""
     document = walked.cases[0].recipe.document.name if walked.cases else ""
     lines = [f"{printable(document)}: what this recipe does to the plastic", ""]
+    lines += [UNTRIED.format(verdict.words.upper()), ""] if verdict.exit_status else []
     lines += ["Each line: the nominal value, then what nine of ten plausible shops would see.", ""]
     for number, case in enumerate(walked.cases, start=1):
         lines += [*_step(number, case, walked.whole, cautions), ""]
@@ -35,7 +41,7 @@ def render(walked: Walk, cautions: Mapping[str, tuple[str, ...]]) -> str:
     return "\n".join(lines) + "\n"
 
 
-def render_json(walked: Walk) -> str:
+def render_json(walked: Walk, verdict: Verdict) -> str:
     """The forecast as JSON: nominal, 5 % and 95 % values in SI for each fact of each step."""
     steps = [
         {
@@ -47,7 +53,13 @@ def render_json(walked: Walk) -> str:
         for case in walked.cases
     ]
     problems = [p.message for p in walked.problems]
-    data = {"format": FORMAT, "steps": steps, "problems": problems, "assumptions": _leaves(walked)}
+    data = {
+        "format": FORMAT,
+        "verdict": verdict.words,
+        "steps": steps,
+        "problems": problems,
+        "assumptions": _leaves(walked),
+    }
     return json_text(data)
 
 

@@ -116,7 +116,7 @@ def test_forecast_and_lint_compute_the_same(shop: Shop, tmp_path: Path) -> None:
     """The walk of one is the walk of the other."""
     file = tmp_path / "trial.yaml"
     file.write_text(shop.text(), "utf-8")
-    walked = app.forecast(file, TODAY, shop.shelf)
+    walked, _ = app.forecast(file, TODAY, shop.shelf)
     own = shop.walk()
     for one, other in zip(walked.cases, own.cases, strict=True):
         for name, fact in one.facts.items():

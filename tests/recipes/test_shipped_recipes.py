@@ -88,6 +88,6 @@ def test_wood_cools_for_more_than_an_hour() -> None:
     wooden = [name for name, equipment in tools.items() if equipment.get("mould", {}).get("material") == "softwood"]
     assert wooden
     for name in wooden:
-        cases = app.forecast(FOLDER / name, TODAY, SHELF).cases
+        cases = app.forecast(FOLDER / name, TODAY, SHELF)[0].cases
         (opened,) = [c.facts["opened after"].nominal for c in cases if "opened after" in c.facts]
         assert opened > 3600.0

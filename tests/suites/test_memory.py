@@ -112,6 +112,6 @@ def test_reports_count_it_so() -> None:
     melt = next(case.step for case in judge.base.cases if case.step and case.step.process == "flake-melt")
     findings = judge.of(replaced(judge.data, (*melt.path, "at_least"), "5 min")).findings
     assert any(re.search(rf"\b[1-9][0-9]* {QUOTED}", finding.basis) for finding in findings)
-    shown = render(forecast(file, TODAY, HAVING), {})
+    shown = render(*forecast(file, TODAY, HAVING), {})
     assert f"({QUOTED})" in shown
     assert not any("memory" in text for text in (shown, *(f"{f.basis} {f.origins}" for f in findings)))

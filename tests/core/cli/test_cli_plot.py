@@ -43,7 +43,9 @@ def test_a_file_for_each_picture(trial: str, tmp_path: Path, capsys: pytest.Capt
         "trial-05-cool-core-and-tool.svg",
         "trial-06-cool-cut-through-the-plastic.svg",
     ]
-    assert [line for line in shown.out.splitlines() if not line.startswith("  ")] == [str(f) for f in files]
+    called, *named = [line for line in shown.out.splitlines() if not line.startswith("  ")]
+    assert called.startswith("DO NOT TRY: "), "the trial recipe is one to be refused"
+    assert named == [str(f) for f in files]
     assert "  melt, temperature in the layer since the tray went into the hot oven: coldest inside" in shown.out
     assert shown.err == ""
     assert files[0].read_text("utf-8").startswith("<svg ")
@@ -129,3 +131,10 @@ def test_without_matplotlib(trial: str, tmp_path: Path) -> None:
     assert done.stderr.startswith("meltbook: pictures need matplotlib")
     assert done.stderr.count("\n") == 1
     assert not (tmp_path / "out").exists()
+
+
+def test_a_recipe_that_may_be_tried_is_not_called_anything(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """Its pictures come first."""
+    recipe = Path(__file__).parents[3] / "recipes" / "hdpe" / "coat-hook.yaml"
+    assert main(["plot", str(recipe), "--step", "preheat", "-o", str(tmp_path)]) == 0
+    assert capsys.readouterr().out.startswith(str(tmp_path))

@@ -13,6 +13,7 @@ import pytest
 
 from recipes_core import app
 from recipes_core.curves import Curves, Line, Mark, Series
+from recipes_core.report.axes import SPREAD
 from recipes_core.report.pictures import Picture, pictures
 from recipes_core.report.plots import drawn, image_of, style
 from recipes_core.shelf import shelf
@@ -111,12 +112,19 @@ def test_the_right_scale_is_the_left_one_in_fahrenheit() -> None:
     assert np.array(other.get_ylim()) == pytest.approx(np.array(figure.axes[0].get_ylim()) * 1.8 + 32.0)
 
 
+def test_the_hatching_is_explained_where_there_is_some() -> None:
+    """And nowhere else."""
+    bare = replace(WARM, series=tuple(replace(series, band=None) for series in WARM.series))
+    assert SPREAD in drawn(picture(WARM)).axes[0].get_xlabel()
+    assert drawn(picture(bare)).axes[0].get_xlabel() == "minutes since noon"
+
+
 @pytest.mark.parametrize(("end", "unit", "last"), [(4 * 3600.0, "minutes", 240.0), (5 * 3600.0, "hours", 5.0)])
 def test_a_long_clock_is_told_in_hours(end: float, unit: str, last: float) -> None:
     """From four hours on."""
     curves = replace(WARM, x=WARM.x * end / WARM.x[-1], marks=())
     figure = drawn(picture(curves))
-    assert figure.axes[0].get_xlabel() == f"{unit} since noon"
+    assert figure.axes[0].get_xlabel() == f"{unit} since noon · {SPREAD}"
     assert lines(figure)["curve-0"][-1, 0] == pytest.approx(last)
 
 
@@ -157,7 +165,7 @@ CHOSEN = ("hdpe/coat-hook.yaml", "hdpe/planed-block.yaml", "hips/label-sheet.yam
 def shipped() -> list[Picture]:
     """The pictures of a bent part, a thick one, a pressed sheet and a thin bent sheet."""
     having = shelf()
-    walks = [app.forecast(FOLDER / name, date(2026, 11, 26), having) for name in CHOSEN]
+    walks = [app.forecast(FOLDER / name, date(2026, 11, 26), having)[0] for name in CHOSEN]
     return [p for walk in walks for p in pictures(walk) if p.curves]
 
 

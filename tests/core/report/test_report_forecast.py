@@ -14,10 +14,13 @@ from recipes_core.forecast import Walk
 from recipes_core.report.forecast import FORMAT, render, render_json
 from recipes_core.report.page import WIDTH
 from recipes_core.report.text import CLOSING
+from recipes_core.rules.verdict import Verdict
 from recipes_core.work import Table, Work
 
 if TYPE_CHECKING:
     from tests.conftest import Shop
+
+FINE = Verdict.NOTHING_FOUND
 
 
 @pytest.fixture(scope="module")
@@ -29,7 +32,7 @@ def walked(shop: Shop) -> Walk:
 @pytest.fixture(scope="module")
 def shown(walked: Walk) -> str:
     """Its report."""
-    return render(walked, {"flake-melt": ("WARNING: Hot tray.",)})
+    return render(walked, FINE, {"flake-melt": ("WARNING: Hot tray.",)})
 
 
 def made(shop: Shop, *facts: Fact, tables: tuple[Table, ...] = (), problems: tuple[Finding, ...] = ()) -> Walk:
@@ -72,7 +75,7 @@ def test_a_value_with_its_band_and_one_without(shop: Shop) -> None:
     """The nominal value first; no band where no shop differs; never for what is never reached."""
     band = fact("through", 1020.0, *np.linspace(780.0, 1560.0, 64))
     lines = render(
-        made(shop, band, fact("floor", 60.0), fact("late", np.inf, *[900.0] * 32, *[np.inf] * 32)), {}
+        made(shop, band, fact("floor", 60.0), fact("late", np.inf, *[900.0] * 32, *[np.inf] * 32)), FINE, {}
     ).splitlines()
     shown = [" ".join(line.split()) for line in lines]
     assert "through 17 min 14 min to 25 min" in shown
@@ -84,7 +87,7 @@ def test_what_is_open_is_a_question_once(shop: Shop) -> None:
     """However many values wait for it; what needs no question is not mentioned; nothing is shown as a number."""
     ask = missing(("equipment", "tray", "thickness"), "How thick is the tray?")
     facts = [calc(name, "time", "", lambda **_: [0.0], tray=ask) for name in ("one", "two")]
-    report = render(made(shop, *facts, calc("three", "time", "", lambda **_: [0.0], x=None)), {})
+    report = render(made(shop, *facts, calc("three", "time", "", lambda **_: [0.0], x=None)), FINE, {})
     assert report.count("How thick is the tray?") == 1
     assert "   one" not in report
     assert "   three" not in report
@@ -95,7 +98,7 @@ def test_tables_line_up(shop: Shop) -> None:
     table = Table(
         "other layers", (("layer", "areal_mass"), ("time", "time")), ((5.0, 600.0), (10.0, 1300.0)), "Why so."
     )
-    lines = render(made(shop, tables=(table,)), {}).splitlines()
+    lines = render(made(shop, tables=(table,)), FINE, {}).splitlines()
     head = lines.index("   other layers") + 1
     column = lines[head].index("time")
     assert lines[head + 1][column:].startswith("10 min")
@@ -123,8 +126,8 @@ def test_a_forecast_that_did_not_run_is_told(shop: Shop) -> None:
     """In both forms."""
     problem = Finding("forecast-did-not-run", Level.ERROR, Kind.REVIEW, "The forecast of step melt did not run: X.")
     walked = made(shop, problems=(problem,))
-    assert problem.message in render(walked, {})
-    assert json.loads(render_json(walked))["problems"] == [problem.message]
+    assert problem.message in render(walked, FINE, {})
+    assert json.loads(render_json(walked, FINE))["problems"] == [problem.message]
 
 
 def test_hostile_text_is_shown_escaped(shop: Shop) -> None:
@@ -132,14 +135,14 @@ def test_hostile_text_is_shown_escaped(shop: Shop) -> None:
     hostile = "a\x1b[2Jb\u202ec"
     ask = Fact("one", "time", missing(("x",), hostile), "")
     problem = Finding("x", Level.ERROR, Kind.REVIEW, hostile)
-    shown = render(made(shop, ask, problems=(problem,)), {})
+    shown = render(made(shop, ask, problems=(problem,)), FINE, {})
     assert all(c.isprintable() or c == "\n" for c in shown)
     assert shown.count("\\x1b[2Jb\\u202ec") == 2
 
 
 def test_json(walked: Walk) -> None:
     """SI numbers with their ends in order, open values with their questions, tables as rows; no infinity."""
-    data: dict[str, Any] = json.loads(render_json(walked), parse_constant=pytest.fail)
+    data: dict[str, Any] = json.loads(render_json(walked, FINE), parse_constant=pytest.fail)
     assert data["format"] == FORMAT
     assert [step["id"] for step in data["steps"]] == ["weigh", "melt", "preheat", "fold", "press", "cool", "demould"]
     melt = data["steps"][1]
@@ -158,25 +161,34 @@ def test_json(walked: Walk) -> None:
 def test_what_is_open_is_told_in_json(shop: Shop) -> None:
     """By its questions, and with no number."""
     ask = missing(("equipment", "tray", "thickness"), "How thick is the tray?")
-    data = json.loads(render_json(made(shop, Fact("one", "time", ask, ""))))
+    data = json.loads(render_json(made(shop, Fact("one", "time", ask, "")), FINE))
     assert data["steps"][0]["facts"]["one"] == {"open": ["How thick is the tray?"]}
 
 
 def test_never_is_null_in_json(shop: Shop) -> None:
     """JSON has no infinity."""
-    data = json.loads(render_json(made(shop, fact("late", np.inf, *[np.inf] * 64))), parse_constant=pytest.fail)
+    data = json.loads(render_json(made(shop, fact("late", np.inf, *[np.inf] * 64)), FINE), parse_constant=pytest.fail)
     assert data["steps"][0]["facts"]["late"]["nominal"] is None
 
 
 def test_the_same_every_time(shop: Shop, shown: str, walked: Walk) -> None:
     """Walked anew, byte for byte."""
     again = shop.walk()
-    assert render(again, {"flake-melt": ("WARNING: Hot tray.",)}) == shown
-    assert render_json(again) == render_json(walked)
+    assert render(again, FINE, {"flake-melt": ("WARNING: Hot tray.",)}) == shown
+    assert render_json(again, FINE) == render_json(walked, FINE)
 
 
 def test_a_recipe_without_steps_has_a_report(shop: Shop) -> None:
     """Short, and whole."""
     empty = shop.walk({}, ("none",))
-    assert CLOSING in render(empty, {})
-    assert json.loads(render_json(empty))["steps"] == []
+    assert CLOSING in render(empty, FINE, {})
+    assert json.loads(render_json(empty, FINE))["steps"] == []
+
+
+@pytest.mark.parametrize("verdict", Verdict)
+def test_a_recipe_that_must_not_be_tried_is_called_so_before_its_numbers(walked: Walk, verdict: Verdict) -> None:
+    """Above the first step; nothing is said of one that may be tried, and the JSON always tells."""
+    shown = render(walked, verdict, {})
+    called = shown.find(f"{verdict.words.upper()}: meltbook lint says why.")
+    assert (0 <= called < shown.index("1  ")) == bool(verdict.exit_status)
+    assert json.loads(render_json(walked, verdict))["verdict"] == verdict.words

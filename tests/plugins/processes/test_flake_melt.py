@@ -44,7 +44,7 @@ def forecast_of(shop: Shop, charge: str, tmp_path: Path) -> Walk:
     """The forecast of a file, as the command makes it."""
     file = tmp_path / "trial.yaml"
     file.write_text(shop.text({"formula.charge": charge}, MELT), "utf-8")
-    return forecast(file, date(2026, 6, 1), shop.shelf)
+    return forecast(file, date(2026, 6, 1), shop.shelf)[0]
 
 
 def last(walked: Walk) -> Case:
@@ -165,7 +165,7 @@ def test_the_table_of_layers_says_never(shop: Shop, tmp_path: Path) -> None:
     """At 110 °C on the dial no layer melts through in any shop: every time of it is never, none is NaN."""
     file = tmp_path / "cool.yaml"
     file.write_text(shop.text({"melt.oven": "110 °C"}, MELT), "utf-8")
-    table = last(forecast(file, date(2026, 6, 1), shop.shelf)).tables[0]()
+    table = last(forecast(file, date(2026, 6, 1), shop.shelf)[0]).tables[0]()
     heads = [head for head, _ in table.columns]
     for name in ("melted through", "from", "to", "heat's own way"):
         assert all(row[heads.index(name)] == np.inf for row in table.rows), name

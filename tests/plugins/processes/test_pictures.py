@@ -55,7 +55,8 @@ def told(fact: Fact) -> tuple[float, float, float]:
 @pytest.fixture(scope="module")
 def cases() -> list[tuple[str, Case]]:
     """Every step of every shipped recipe, forecast."""
-    return [(name, case) for name in RECIPES for case in app.forecast(FOLDER / name, date(2026, 11, 26), SHELF).cases]
+    today = date(2026, 11, 26)
+    return [(name, case) for name in RECIPES for case in app.forecast(FOLDER / name, today, SHELF)[0].cases]
 
 
 def chosen(cases: list[tuple[str, Case]], *processes: str) -> list[tuple[Case, dict[str, Curves]]]:

@@ -77,7 +77,7 @@ def _curves(case: Case, work: Work, cooling: Fact, opened: Fact, target: Fact) -
     def cooled(cooling: Any) -> Curves:
         times, history = cooling.history.times - cooling.closing, cooling.history
         series = {"core": history.hottest(cooling.part), "outside of the tool": cooling.outer()}
-        touch = Line("bare hands, ten minutes", TOUCH)
+        touch = Line("burns bare skin in ten minutes", TOUCH)
         title, across = "core and tool", "since full force"
         return pictures.over_time(title, across, times, series, lines=(*limits, touch), marks=marks)
 
