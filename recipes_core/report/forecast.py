@@ -141,10 +141,11 @@ def _leaves(walked: Walk) -> dict[str, list[str]]:
             origin = given.origin
             if not given.text:
                 continue
+            known = f" ({origin.known})" if origin.known else ""  # a word of a sheet rests on nothing
             if origin.source is Source.SHEET:
-                lines["the data sheets"][f"{origin.where} {given.text} ({origin.known})"] = None
+                lines["the data sheets"][f"{origin.where} {given.text}{known}"] = None
             elif origin.source is Source.DEFAULT:
-                lines["taken by default"][f"{name.replace('_', ' ')} {given.text} ({origin.known})"] = None
+                lines["taken by default"][f"{name.replace('_', ' ')} {given.text}{known}"] = None
             else:
                 step = steps.get(origin.path[:2], "")
                 lines["the recipe"][f"{step}{trail.label(name, given)} {given.text}"] = None

@@ -2,18 +2,24 @@
 
 from __future__ import annotations
 
+from datetime import date
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
+from recipes_core.app import lint_document
+from recipes_core.document import read
 from recipes_core.facts import Given, Open
+from recipes_core.shelf import shelf
 
 if TYPE_CHECKING:
     from tests.conftest import Shop
 
 ONLY = ("weigh",)
+COAT_HOOK = Path(__file__).parents[3] / "recipes" / "hdpe" / "coat-hook.yaml"
 
 
 def test_by_hand(shop: Shop) -> None:
@@ -87,3 +93,14 @@ def test_more_is_never_less(shop: Shop, grams: int, thickness: int, more: int) -
     big = {"formula.charge": f"{grams + more} g", "part.thickness": f"{thickness + more} mm"}
     one, other = (shop.facts(changes, ONLY)["weigh"] for changes in (small, big))
     assert all(other[name].nominal > one[name].nominal for name in ("needed", "bed depth", "melt volume"))
+
+
+@pytest.mark.parametrize(
+    ("thickness", "charge", "words"),
+    [("1 mm", "9 g", "weigh out 9.6 g (0.34 oz)"), ("8 mm", "60 g", "weigh out 77 g (2.7 oz)")],
+)
+def test_what_is_to_be_weighed_out_is_told_as_finely_as_it_is_shown(thickness: str, charge: str, words: str) -> None:
+    """Under 10 g in tenths: a whole gram more would be a tenth of the charge too much."""
+    text = COAT_HOOK.read_text("utf-8").replace("thickness: 8 mm", f"thickness: {thickness}")
+    judged = lint_document(read(text.replace("charge: 78 g", f"charge: {charge}")), date(2026, 11, 1), shelf())
+    assert [way.words for f in judged.findings if f.rule == "charge-short" for way in f.advice] == [words]

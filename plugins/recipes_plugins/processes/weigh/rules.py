@@ -81,8 +81,9 @@ def _deep(r: Reading) -> Iterator[Hit]:
 
 
 def _weigh(needed: float) -> Way:
-    grams = ceil(needed * 1000 - 1e-6)
-    return Way(f"weigh out {show(grams / 1000.0, MASS)}", (Change(("formula", "charge"), f"{grams} g"),))
+    """No less than what is needed, and no more than one displayed step above it: a gram, or a tenth under 10 g."""
+    tenths = 10 * ceil(needed * 1e3 - 1e-6) if needed >= 0.01 else ceil(needed * 1e4 - 1e-6)
+    return Way(f"weigh out {show(tenths * 1e-4, MASS)}", (Change(("formula", "charge"), f"{tenths / 10:g} g"),))
 
 
 RULES = (
@@ -120,8 +121,8 @@ RULES = (
         Scope.STEP,
         message="The scale cannot show so small a charge well.",
         checks="the smallest step of the scale against one part in a hundred of the charge",
-        why="an error of a few grams is a millimetre of thickness on a small part",
-        do="use a finer scale",
+        why="what the scale cannot show goes into the thickness of the part",
+        do="use a scale whose smallest step is a hundredth of the charge or less",
         sources=("common practice",),
         reads=("equipment.scale.resolution", "formula.charge"),
         test=_coarse,
