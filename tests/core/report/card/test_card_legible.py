@@ -127,3 +127,25 @@ def test_a_browser_prints_the_same_two_pages(make: Make, tmp_path: Path, paper: 
     )
     told = output(tool("pdfinfo"), target)
     assert re.search(r"^Pages: +2$", told, re.M), told
+
+
+NARROW = 500
+"""Pixels: as narrow as a window of this browser can be."""
+WIDTH = """<script>
+document.body.dataset.beyond = [...document.querySelectorAll("main *")]
+  .filter(e => e.getBoundingClientRect().right > document.documentElement.clientWidth + 1)
+  .map(e => e.className || e.tagName).join(" ") || "nothing";
+</script>"""
+
+
+@pytest.mark.parametrize("sizes", [NORMAL, LARGE], ids=["normal", "large"])
+@pytest.mark.parametrize("name", ["hdpe/coat-hook", "hips/label-sheet", "pmma/leaflet-stand"])
+def test_nothing_runs_off_a_narrow_screen(make: Make, tmp_path: Path, name: str, sizes: Sizes) -> None:
+    """One, two, three and four numbers in a row, beside clocks or not."""
+    file = tmp_path / "card.html"
+    file.write_text(render(make(name), "a4", sizes).replace("</body>", f"{WIDTH}</body>"), encoding="utf-8")
+    profile = f"--user-data-dir={tmp_path / 'profile'}"
+    told = output(tool("chromium"), *BROWSER, profile, f"--window-size={NARROW},900", "--dump-dom", file.as_uri())
+    found = re.search(r'data-beyond="([^"]*)"', told)
+    assert found, told[-500:]
+    assert found[1] == "nothing"
