@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import argparse
-from collections.abc import Iterable
+from collections.abc import Iterator
 from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -12,6 +12,7 @@ from recipes_core.cli.answer import give, same_file
 from recipes_core.errors import UsageError
 
 if TYPE_CHECKING:
+    from recipes_core.forecast import Walk
     from recipes_core.report.plots import Drawing
 
 FORMS = (".html", ".pdf", ".txt")
@@ -29,6 +30,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 def run(arguments: argparse.Namespace) -> int:
     """Write the card; the exit status is that of the recipe's judgement."""
     from recipes_core.app import card
+    from recipes_core.cli.progress import progress
 
     form = Path(arguments.output).suffix.lower() if arguments.output else ".txt"
     if form not in FORMS:
@@ -45,15 +47,23 @@ def run(arguments: argparse.Namespace) -> int:
     else:
         from recipes_core.report.card.page import LARGE, NORMAL, render
 
-        pictures: Iterable[Drawing] = ()
-        if arguments.pictures:
-            from recipes_core.report.plots import drawings
-
-            pictures = drawings(walked)
+        pictures = _drawn(walked) if arguments.pictures else ()
         written = render(made, arguments.paper, LARGE if arguments.large else NORMAL, pictures)
         if form == ".pdf":
             from recipes_core.report.card.paper import pdf
 
+            progress("setting the pages of the PDF")
             written = pdf(written)
+        progress("")
     give(written, arguments.output)
     return linted.verdict.exit_status
+
+
+def _drawn(walked: Walk) -> Iterator[Drawing]:
+    """The pictures one by one, each named on a terminal once it is drawn."""
+    from recipes_core.cli.progress import progress
+    from recipes_core.report.plots import drawings
+
+    for drawing in drawings(walked):
+        progress(f"drawn: {drawing.title}")
+        yield drawing

@@ -38,6 +38,7 @@ def run(arguments: argparse.Namespace) -> int:
     """Judge, report, and return the exit status."""
     from recipes_core.app import lint, recipe_files
     from recipes_core.cli.cores import on_all_cores
+    from recipes_core.cli.progress import progress
     from recipes_core.rules.verdict import exit_status
     from recipes_core.shelf import shelf
 
@@ -53,8 +54,8 @@ def run(arguments: argparse.Namespace) -> int:
     linted = []
     for item in judged:
         linted.append(item)
-        _show_progress(f"judged {len(linted)} of {len(files)}: {item.file}" if len(files) > 1 else "")
-    _show_progress("")
+        progress(f"judged {len(linted)} of {len(files)}: {item.file}" if len(files) > 1 else "")
+    progress("")
     report = _report(arguments, linted, having.rules)
     give(report, arguments.output)
     return exit_status(item.verdict for item in linted)
@@ -78,11 +79,3 @@ def _report(arguments: argparse.Namespace, linted: Iterable[Linted], rules: Iter
     from recipes_core.report.page import page_of
 
     return text.render(linted, text.PIPE if arguments.output else page_of(sys.stdout, os.environ))
-
-
-def _show_progress(line: str) -> None:
-    """Show on a terminal, and only there, how far the judging is; an empty line wipes it."""
-    if sys.stderr.isatty() and os.environ.get("TERM") != "dumb":
-        from recipes_core.report.visible import printable
-
-        print(f"\r\x1b[K{printable(line)[:78]}", end="", file=sys.stderr, flush=True)
