@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from recipes_core.hazards import Page
 
 LONGEST: Mapping[str, int] = {
-    "action": 60, "until": 45, "ready": 76, "stop": 44, "bring": 30, "label": 14, "aside": 24,
+    "action": 60, "until": 45, "ready": 76, "stop": 44, "bring": 30, "label": 14, "aside": 24, "by": 8,
 }  # fmt: skip
 """Characters that fit the printed card (judgement, tried on A4 and US Letter)."""
 
@@ -31,7 +31,8 @@ PAUSES: Mapping[str, str] = {
 That look also says what the step's one framed caution leaves out; `explain` and `forecast` have all of them.
 """
 
-_CELL, _CLOCK = ("label", "value"), ("least",)
+_CELL, _CLOCK, _TICKS = ("label", "value"), ("least",), ("every", "over")
+_CLOCK_MAY = ("most", "by", "needs", "ends")
 
 
 @dataclass(frozen=True)
@@ -51,18 +52,28 @@ class Cell:
 class Clock:
     """The times of a step: names of the shortest and the longest, and of the time that the forecast ``needs``.
 
-    ``ends`` names the forecast's time of the shortest end, where the forecast counts from an earlier start.
+    ``by`` says what must have happened at the longest. ``ends`` names the forecast's time of the shortest end,
+    where the forecast counts from an earlier start.
     """
 
     least: str
     most: str = ""
+    by: str = "out by"
     needs: str = ""
     ends: str = ""
 
 
 @dataclass(frozen=True)
+class Ticks:
+    """What is done again: names of how often, and of the time over which."""
+
+    every: str
+    over: str
+
+
+@dataclass(frozen=True)
 class Bench:
-    """The words of one process. ``pause`` is a key of `PAUSES`; ``ticks`` names how often something is done again.
+    """The words of one process. ``pause`` is a key of `PAUSES`.
 
     ``asides`` are numbers and words that nobody sets a machine by: they stand in plain type below the numbers.
     """
@@ -74,7 +85,7 @@ class Bench:
     cells: tuple[Cell, ...] = ()
     asides: tuple[Cell, ...] = ()
     clock: Clock | None = None
-    ticks: str = ""
+    ticks: Ticks | None = None
     stop: tuple[str, ...] = ()
     bring: tuple[str, ...] = ()
 
@@ -93,8 +104,8 @@ def read_bench(page: Page, data: object, path: Path) -> Bench:
         words.get("ready", ""),
         _cells(page, given, path, "cells", ("says", "sets"), LONGEST["label"]),
         _cells(page, given, path, "asides", ("says",), LONGEST["aside"]),
-        _clock(page, given, path),
-        page.text(given, path, "ticks") if "ticks" in given else "",
+        Clock(**_named(page, given, path, "clock", _CLOCK, _CLOCK_MAY)) if "clock" in given else None,
+        Ticks(**_named(page, given, path, "ticks", _TICKS)) if "ticks" in given else None,
         _lines(page, given, path, "stop"),
         _lines(page, given, path, "bring"),
     )
@@ -130,9 +141,10 @@ def _cell(page: Page, item: object, path: Path, may: tuple[str, ...], longest: i
     return Cell(label, page.text(data, path, "value"), says, sets)
 
 
-def _clock(page: Page, data: Mapping[str, Any], path: Path) -> Clock | None:
-    if "clock" not in data:
-        return None
-    at = (*path, "clock")
-    given = page.group(data["clock"], at, _CLOCK, ("most", "needs", "ends"))
-    return Clock(**{key: page.text(given, at, key) for key in given})
+def _named(
+    page: Page, data: Mapping[str, Any], path: Path, key: str, must: tuple[str, ...], may: tuple[str, ...] = ()
+) -> dict[str, str]:
+    at = (*path, key)
+    given = page.group(data[key], at, must, may)
+    words = {name: page.text(given, at, name) for name in given}
+    return {name: _fitting(page, text, (*at, name), LONGEST.get(name, len(text))) for name, text in words.items()}

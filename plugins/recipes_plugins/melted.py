@@ -28,8 +28,8 @@ MORE_STEPS = 60
 LINES = {
     "looks melted": "resin:surface melted",
     "molten": "resin:melted",
-    "lower end of the window": "resin:window low",
-    "upper end of the window": "resin:window high",
+    "oven window, lower end": "resin:window low",
+    "oven window, upper end": "resin:window high",
     "ceiling of the surface": "resin:surface ceiling",
     "limit of the liner": "liners:limit",
 }

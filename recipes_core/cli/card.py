@@ -14,6 +14,7 @@ from recipes_core.errors import UsageError
 if TYPE_CHECKING:
     from recipes_core.forecast import Walk
     from recipes_core.report.plots import Drawing
+    from recipes_core.rules.verdict import Verdict
 
 FORMS = (".html", ".pdf", ".txt")
 
@@ -37,8 +38,9 @@ def run(arguments: argparse.Namespace) -> int:
         raise UsageError(f"a card is written as {', '.join(FORMS)}; {arguments.output} ends in none of them")
     if arguments.output and same_file(arguments.output, arguments.recipe):
         raise UsageError(f"the card would be written over the recipe {arguments.recipe}: name another file")
-    if arguments.pictures and form == ".txt":
-        raise UsageError("pictures go onto a card that is written as .html or .pdf: name such a file with -o")
+    if form == ".txt" and (arguments.pictures or arguments.large):
+        what = "pictures go" if arguments.pictures else "large print goes"
+        raise UsageError(f"{what} onto a card that is written as .html or .pdf: name such a file with -o")
     made, linted, walked = card(arguments.recipe, date.today())
     if form == ".txt":
         from recipes_core.report.card import text
@@ -47,7 +49,7 @@ def run(arguments: argparse.Namespace) -> int:
     else:
         from recipes_core.report.card.page import LARGE, NORMAL, render
 
-        pictures = _drawn(walked) if arguments.pictures else ()
+        pictures = _drawn(walked, linted.verdict) if arguments.pictures else ()
         written = render(made, arguments.paper, LARGE if arguments.large else NORMAL, pictures)
         if form == ".pdf":
             from recipes_core.report.card.paper import pdf
@@ -56,14 +58,16 @@ def run(arguments: argparse.Namespace) -> int:
             written = pdf(written)
         progress("")
     give(written, arguments.output)
+    if arguments.output and linted.verdict.exit_status:
+        print(f"{linted.verdict.words}: the card says so on every page, and holds nothing to set a machine by")
     return linted.verdict.exit_status
 
 
-def _drawn(walked: Walk) -> Iterator[Drawing]:
+def _drawn(walked: Walk, verdict: Verdict) -> Iterator[Drawing]:
     """The pictures one by one, each named on a terminal once it is drawn."""
     from recipes_core.cli.progress import progress
     from recipes_core.report.plots import drawings
 
-    for drawing in drawings(walked):
+    for drawing in drawings(walked, verdict):
         progress(f"drawn: {drawing.title}")
         yield drawing

@@ -38,7 +38,7 @@ def run(arguments: argparse.Namespace) -> int:
     whole = not walked.problems
     for problem in walked.problems:
         sys.stdout.write(f"{printable(problem.message)}\n")
-    for drawing in drawings(walked, arguments.format, arguments.step):
+    for drawing in drawings(walked, verdict, arguments.format, arguments.step):
         whole = whole and not drawing.broken
         if drawing.image is None:
             sys.stdout.write(f"{drawing.words}\n")

@@ -11,7 +11,7 @@ import re
 import warnings
 from collections.abc import Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache
 from io import BytesIO, StringIO
 from typing import TYPE_CHECKING, Any
@@ -26,6 +26,7 @@ if TYPE_CHECKING:
     from matplotlib.figure import Figure
 
     from recipes_core.forecast import Walk
+    from recipes_core.rules.verdict import Verdict
 
 WIDE, HIGH = 180.0, 100.0
 """The size of a picture, mm: as wide as the type area of a sheet of A4 or letter."""
@@ -62,15 +63,18 @@ class Drawing:
     broken: bool = False
 
 
-def drawings(walked: Walk, form: str = "svg", step: str | None = None) -> Iterator[Drawing]:
+def drawings(walked: Walk, verdict: Verdict, form: str = "svg", step: str | None = None) -> Iterator[Drawing]:
     """The pictures of a forecast in order, or those of one step, each drawn when it is asked for, as svg or png.
 
+    Over the pictures of a recipe that must not be tried stands that it must not.
     A picture has the same name whether or not the others are drawn. UsageError where matplotlib is not installed.
     """
-    for number, picture in enumerate(pictures(walked), start=1):
-        if step is not None and step != picture.step:
+    warning = f"{verdict.words.upper()} · " if verdict.exit_status else ""
+    for number, made in enumerate(pictures(walked), start=1):
+        if step is not None and step != made.step:
             continue
-        name = f"{number:02d}-{_slug(picture.title)}"
+        name = f"{number:02d}-{_slug(made.title)}"
+        picture = replace(made, title=f"{warning}{made.title}")
         image = None if picture.curves is None else image_of(picture, name, form)
         yield Drawing(name, picture.step, picture.title, picture.words, image, picture.broken)
 

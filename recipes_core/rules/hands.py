@@ -47,7 +47,9 @@ def _glove(r: Reading) -> Iterator[Hit]:
     stands = _level(hands) if hands.startswith(LEVEL) else THIN
     touch = r.fact(TOUCHED).worst(highest=True)
     if above(touch, stands, T):
-        yield Hit("hands", f"up to {show(touch, T)}", f"{show(stands, T)} for this glove")
+        # levels 3 and 4 need a flame level, which nobody states: beyond level 2 no other glove is advised
+        cooler = "" if not above(touch, _level(f"{LEVEL}2"), T) else "let it cool, or move it with tongs or a tool"
+        yield Hit("hands", f"up to {show(touch, T)}", f"{show(stands, T)} for this glove", do=cooler)
 
 
 def _level(hands: str) -> float:

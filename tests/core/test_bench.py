@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from recipes_core.bench import LONGEST, PAUSES, Bench, Cell, Clock
+from recipes_core.bench import LONGEST, PAUSES, Bench, Cell, Clock, Ticks
 from recipes_core.case import Case
 from recipes_core.hazards import process_page
 from recipes_core.quantities import Dimension
@@ -31,7 +31,7 @@ def test_every_word_arrives() -> None:
         cells=(Cell("SPOON", "spoon", "at least", True),),
         asides=(Cell("held", "held", "at most"),),
         clock=Clock("at_least", "at_most"),
-        ticks="every",
+        ticks=Ticks("every", "held"),
         stop=("It smokes: stop",),
         bring=("spoon",),
     )
@@ -50,8 +50,11 @@ def test_a_shipped_process_speaks_of_values_that_exist(name: str) -> None:
     """A number of the card that nobody could ever fill in would stay away for ever."""
     bench = process_page(PROCESSES[name]).bench
     clock = (bench.clock.least, bench.clock.most) if bench.clock else ()
-    for value in (*(cell.value for cell in named_by(bench)), *clock, bench.ticks):
-        if value and ":" not in value and value != "setting" and not value.startswith("formula."):
+    ticks = (bench.ticks.every, bench.ticks.over) if bench.ticks else ()
+    for value in (*(cell.value for cell in named_by(bench)), *clock, *ticks):
+        if value.startswith(("formula.", "equipment.")):
+            assert field(tuple(value.split(".")), None, SHELF.schemas).dimension in (*Dimension, None)
+        elif value and ":" not in value and value != "setting":
             assert field(("procedure", 0, value), name, SHELF.schemas).dimension in (*Dimension, None)
     assert (bench.pause in PAUSES) == bool(bench.ready), "a stop and the look before going on belong together"
     assert bench.action[0].isupper()

@@ -20,10 +20,14 @@ class Number:
 
 @dataclass(frozen=True)
 class Times:
-    """The times of a step: at least and at most as text, what the forecast says beside them, ticks in between."""
+    """The times of a step: at least and at most as text, what the forecast says beside them, ticks in between.
+
+    ``by`` says what must have happened at most.
+    """
 
     least: str
     most: str = ""
+    by: str = ""
     beside: str = ""
     ticks: int = 0
     every: str = ""
@@ -31,9 +35,9 @@ class Times:
 
 @dataclass(frozen=True)
 class Line:
-    """One step. ``signal`` and ``caution`` come before it; ``own`` holds hazards that the recipe adds.
+    """One step. ``signal`` and ``caution`` come before it; ``own`` holds its other dangers, and what the recipe adds.
 
-    ``asides`` stand below the numbers; ``doubt`` says what a dial is worth that nobody measured.
+    Below the numbers stand the ``limits``, such as how soon it must be shut, and then the ``asides``.
     """
 
     number: int
@@ -44,8 +48,8 @@ class Line:
     action: str
     until: str
     numbers: tuple[Number, ...] = ()
+    limits: tuple[str, ...] = ()
     asides: tuple[str, ...] = ()
-    doubt: str = ""
     times: Times | None = None
 
 

@@ -9,14 +9,11 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from recipes_core.bench import PAUSES
-from recipes_core.case import number
 from recipes_core.emergency import emergencies
-from recipes_core.facts import Given
 from recipes_core.findings import Kind, Level
-from recipes_core.quantities import Dimension, show
 from recipes_core.report.card.content import Block, Card, Line, Number
 from recipes_core.report.card.ready import Told, bring, readings, stop
-from recipes_core.report.card.values import aside, split, times, unmeasured, valued
+from recipes_core.report.card.values import aside, sizes, times, unmeasured, valued
 from recipes_core.report.text import CLOSING, summary
 from recipes_core.report.visible import shortened
 from recipes_core.rules.verdict import Verdict
@@ -29,13 +26,16 @@ if TYPE_CHECKING:
     from recipes_core.hazards import ProcessPage
     from recipes_core.recipe import Recipe, Step
 
-_SIZE = ("length", "width", "thickness", "depth", "diameter")
+_SIDES = ("length", "width", "thickness", "depth", "diameter")
 LONGEST_NOTES = 300
 """Characters of the recipe's own notes that the card has room for; the file has the rest."""
 MOST_CARES = 3
 """Warnings and open questions that are named on the card; the others are counted."""
-RECORD = ("charge", "part", "flash", "left over", "oven at the tray", "thickness 1", "2", "3", "4", "core at opening")
-"""Numbers that are worth writing down after a run."""
+RECORD = {
+    "charge": "weigh", "part": "", "flash": "presses", "left over": "weigh", "oven at the tray": "heats plastic",
+    "thickness 1": "", "2": "", "3": "", "4": "", "core at opening": "presses",
+}  # fmt: skip
+"""Numbers that are worth writing down after a run, and the mark of the process that gives rise to each."""
 _BANNERS = {
     Verdict.DO_NOT_TRY: "DO NOT TRY THIS RECIPE",
     Verdict.NOT_YET: "DO NOT TRY YET: QUESTIONS ARE OPEN",
@@ -55,7 +55,7 @@ def gather(linted: Linted, walked: Walk, start: Case, pages: Mapping[str, Proces
         id=_word(recipe, "id"),
         file=Path(linted.file).name,
         digest=sha256(linted.text.encode("utf-8", "surrogatepass")).hexdigest(),
-        size=_size(recipe),
+        size=sizes(recipe.get(("part", side)) for side in _SIDES if recipe.raw(("part", side)) is not None),
         mark=str(walked.whole["mark"].numbers[0]) if "mark" in walked.whole else "",
         lots=tuple(_lots(recipe)),
         charge=Number("CHARGE", *valued(start, "formula.charge")) if weighed else None,
@@ -68,7 +68,7 @@ def gather(linted: Linted, walked: Walk, start: Case, pages: Mapping[str, Proces
         readings=() if blank else readings(known),
         blocks=tuple(_blocks(known, linted.verdict)),
         notes=shortened(" ".join(notes.split()), LONGEST_NOTES) if isinstance(notes, str) else "",
-        record=() if blank else RECORD,
+        record=() if blank else tuple(_record(known)),
         evidence="no runs recorded",
         checked=summary(linted),
         closing=CLOSING,
@@ -86,17 +86,6 @@ def _lots(recipe: Recipe) -> Iterator[str]:
         name = recipe.raw(("formula", "feedstock", lot, "lot"))
         if isinstance(name, str) and name != "unknown":
             yield name
-
-
-def _size(recipe: Recipe) -> str:
-    """Length, width and so on as one line in each system."""
-    sizes = [recipe.get(("part", key)) for key in _SIZE if recipe.raw(("part", key)) is not None]
-    shown = [split(show(number(v), Dimension.LENGTH)) for v in sizes if isinstance(v, Given)]
-    if not shown:
-        return ""
-    systems = [" × ".join([*(s[at].rpartition(" ")[0] for s in shown[:-1]), shown[-1][at]]) for at in (0, 1)]
-    same = all({s[at].rpartition(" ")[2] for s in shown} == {shown[-1][at].rpartition(" ")[2]} for at in (0, 1))
-    return f"{systems[0]} ({systems[1]})" if same else " × ".join(f"{a} ({b})" for a, b in shown)
 
 
 def _why(linted: Linted) -> tuple[str, ...]:
@@ -130,10 +119,12 @@ def _blocks(known: Iterable[Told], verdict: Verdict) -> Iterator[Block]:
 
 def _line(told: Told, verdict: Verdict) -> Line:
     case, step, page = told
-    signal, _, caution = next((h.caution for h in page.hazards if h.caution), "").partition(": ")
+    first, *others = [h.caution for h in page.hazards if h.caution] or [""]
+    signal, _, caution = first.partition(": ")
+    dangers = (other for other in others if other.startswith("DANGER"))  # none of them is left out
     until = case.recipe.raw((*step.path, "until"))
     said = until if isinstance(until, str) and until != "unknown" else page.bench.until
-    line = Line(step.index + 1, step.id, signal, caution, tuple(_own(case.recipe, step)), page.bench.action, said)
+    line = Line(step.index + 1, step.id, signal, caution, (*dangers, *_own(case.recipe, step)), page.bench.action, said)
     if verdict is Verdict.DO_NOT_TRY:
         return line
     blank = verdict is Verdict.NOT_YET
@@ -144,20 +135,32 @@ def _line(told: Told, verdict: Verdict) -> Line:
     clock = page.bench.clock
     return replace(
         line,
+        limits=tuple(_limits(told)),
         asides=tuple(_asides(told)),
-        doubt=unmeasured(case) if any(cell.value == "setting" for cell in page.bench.cells) else "",
         times=times(case, clock, page.bench.ticks) if clock else None,
     )
 
 
+def _limits(told: Told) -> Iterator[str]:
+    """What must not be missed: a dial that nobody measured, and the times that its process names."""
+    if any(cell.value == "setting" for cell in told.page.bench.cells) and (doubt := unmeasured(told.case)):
+        yield doubt
+    yield from filter(None, (aside(told.case, cell) for cell in told.page.bench.asides if cell.says))
+
+
 def _asides(told: Told) -> Iterator[str]:
-    """What stands beside the end test: the step that it shares its time with, then what its process names."""
+    """The step that it shares its time with, then the words and numbers that its process names."""
     case, step, page = told
     beside = case.recipe.raw((*step.path, "alongside"))
     for other in case.recipe.steps:
         if other.id == beside:
             yield f"goes in with step {other.index + 1}"
-    yield from filter(None, (aside(case, cell) for cell in page.bench.asides))
+    yield from filter(None, (aside(case, cell) for cell in page.bench.asides if not cell.says))
+
+
+def _record(known: Iterable[Told]) -> Iterator[str]:
+    marks = frozenset[str]().union({""}, *(told.case.marks for told in known))
+    yield from (label for label, mark in RECORD.items() if mark in marks)
 
 
 def _own(recipe: Recipe, step: Step) -> Iterator[str]:

@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING, NamedTuple
 from recipes_core.bench import LONGEST
 from recipes_core.case import number
 from recipes_core.facts import Given, Open
-from recipes_core.oven import MACHINES
 from recipes_core.quantities import Dimension, show
+from recipes_core.report.card.values import reading
 from recipes_core.sheets.states import HEAT_CAP
 
 if TYPE_CHECKING:
@@ -21,6 +21,7 @@ MOST_STOPS = 6
 """Lines of the stop box; what is hot and what presses goes first."""
 HOTTEST = (f"resin:{HEAT_CAP}", "resin:surface ceiling", "liners:limit")
 """What the air must not pass: what the plastic stands in the oven, what its skin stands, and the liner's limit."""
+_GRAVE = frozenset({"heats plastic", "presses"})
 _AIR = {"oven": "Oven air", "platens": "Platens"}
 _LINED = {"tray": "tray", "over": "over it", "mould": "mould", "platen_top": "above", "platen_bottom": "below"}
 
@@ -34,9 +35,11 @@ class Told(NamedTuple):
 
 
 def stop(known: Iterable[Told]) -> tuple[str, ...]:
-    """When to break off: what is too hot first, then what the processes say."""
-    gravest = sorted(known, key=lambda told: not told.case.marks & {"heats plastic", "presses"})
-    said = (line for told in gravest for line in told.page.bench.stop)
+    """When to break off: what is too hot first, then what the processes say, those before any heat last."""
+    told = list(known)
+    first = next((at for at, one in enumerate(told) if one.case.marks & _GRAVE), 0)
+    gravest = sorted(told[first:], key=lambda one: not one.case.marks & _GRAVE) + told[:first]
+    said = (line for one in gravest for line in one.page.bench.stop)
     return tuple(dict.fromkeys([*_too_hot(gravest), *said]))[:MOST_STOPS]
 
 
@@ -112,12 +115,3 @@ def readings(known: Iterable[Told]) -> tuple[str, ...]:
     """What a dated reading says of the dial of each machine that a step sets, or that there is none."""
     dials = (told.case for told in known if any(cell.value == "setting" for cell in told.page.bench.cells))
     return tuple(dict.fromkeys(reading(case) or f"{case.setting} not measured: go by a thermometer" for case in dials))
-
-
-def reading(case: Case) -> str:
-    """The dated reading of what the step sets; empty where there is none."""
-    machine = MACHINES[case.setting]
-    at, reads, on = (case.get(f"{machine}.measured.{key}") for key in ("set", "reads", "on"))
-    if not (isinstance(at, Given) and isinstance(reads, Given) and isinstance(on, Given)):
-        return ""
-    return f"{case.setting} set to {at.text} gave {reads.text} on {on.text}"

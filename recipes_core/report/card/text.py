@@ -84,15 +84,15 @@ def _step(step: Line) -> Iterator[str]:
     for number in step.numbers:
         says = f", {number.says}" if number.says and number.first else ""
         yield from _wrapped(f"{number.label}: {_value(number)}{says}", "    ", "    ")
-    for told in (step.doubt, *step.asides):
+    for told in (*step.limits, *step.asides):
         yield from _wrapped(told, "    ", "    ")
     if step.times:
-        out = f"   out by +{step.times.most} {_BLANK}" if step.times.most else ""
+        out = f"   {step.times.by} +{step.times.most} {_BLANK}" if step.times.most else ""
         yield f"    in {_BLANK}   due +{step.times.least} {_BLANK}{out}"
         if step.times.beside:
             yield from _wrapped(step.times.beside, "    ", "    ")
         if step.times.every:
-            yield from _wrapped(f"again every {step.times.every} " + "[ ]" * step.times.ticks, "    ", "    ")
+            yield from _wrapped(f"again every {step.times.every} {'[_] ' * step.times.ticks}".rstrip(), "    ", "    ")
 
 
 def _value(number: Number) -> str:

@@ -50,17 +50,21 @@ def test_pictures_stand_behind_the_card(tmp_path: Path, capsys: pytest.CaptureFi
     assert page.count('<div class="picture">') == page.count('<svg xmlns="http://www.w3.org/2000/svg"') >= 5
     ids = re.findall(r' id="([^"]+)"', page)
     assert len(ids) == len(set(ids))
-    assert main(["card", str(COAT_HOOK), "--pictures"]) == 2
-    assert ".html or .pdf" in capsys.readouterr().err
+    for words in ("--pictures", "--large"):
+        assert main(["card", str(COAT_HOOK), words]) == 2
+        assert ".html or .pdf" in capsys.readouterr().err
 
 
 @pytest.mark.parametrize(("change", "status"), [(REFUSED, 1), (NOT_YET, 3)])
-def test_the_status_is_that_of_the_judgement(tmp_path: Path, change: tuple[str, str], status: int) -> None:
-    """The card is written all the same: somebody may need to see why not."""
+def test_the_status_is_that_of_the_judgement(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str], change: tuple[str, str], status: int
+) -> None:
+    """The card is written all the same: somebody may need to see why not; the screen says so too."""
     recipe, card = tmp_path / "hook.yaml", tmp_path / "card.html"
     recipe.write_text(COAT_HOOK.read_text("utf-8").replace(*change), encoding="utf-8")
     assert main(["card", str(recipe), "-o", str(card)]) == status
     assert "DO NOT TRY" in card.read_text("utf-8")
+    assert capsys.readouterr().out.startswith("do not try")
 
 
 @pytest.mark.parametrize(

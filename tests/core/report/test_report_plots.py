@@ -21,6 +21,7 @@ from recipes_core.errors import UsageError
 from recipes_core.facts import missing
 from recipes_core.fonts import FAMILY
 from recipes_core.report.plots import DOTS, HIGH, INCH, WIDE, Drawing, drawings, drawn, image_of, in_font, style
+from recipes_core.rules.verdict import Verdict
 from tests.core.report.curves import CUT, HOSTILE, SHARE, WARM, picture, walk_of
 
 if TYPE_CHECKING:
@@ -33,8 +34,14 @@ if TYPE_CHECKING:
 def made(shop: Shop) -> Made:
     """The drawings of a step with these curves."""
 
-    def make(*values: Any, form: str = "svg", step: str = "melt", only: str | None = None) -> list[Drawing]:
-        return list(drawings(walk_of(shop.case(step="melt"), *values, step=step), form, only))
+    def make(
+        *values: Any,
+        form: str = "svg",
+        step: str = "melt",
+        only: str | None = None,
+        verdict: Verdict = Verdict.NOTHING_FOUND,
+    ) -> list[Drawing]:
+        return list(drawings(walk_of(shop.case(step="melt"), *values, step=step), verdict, form, only))
 
     return make
 
@@ -46,6 +53,14 @@ def test_a_drawing_of_each_picture(made: Made) -> None:
     assert [d.image is None for d in found] == [False, False, True]
     assert found[2].words.endswith("How hot?")
     assert found[0].words in str(found[0].image)
+
+
+@pytest.mark.parametrize("verdict", Verdict)
+def test_a_picture_of_what_must_not_be_tried_says_so_in_itself(made: Made, verdict: Verdict) -> None:
+    """Its file may be printed, or sent on, without a word."""
+    (drawing,) = made(WARM, verdict=verdict)
+    assert drawing.title.startswith(f"{verdict.words.upper()} · ") == bool(verdict.exit_status)
+    assert f">{drawing.title}<" in str(drawing.image)
 
 
 def test_only_one_step(made: Made) -> None:

@@ -150,8 +150,8 @@ def test_lines_are_the_values_of_the_sheets(cases: list[tuple[str, Case]]) -> No
         lines = {line.name: line.value for line in curves["temperature in the layer"].lines}
         for name, entry in (
             ("molten", "resin:melted"),
-            ("lower end of the window", "resin:window low"),
-            ("upper end of the window", "resin:window high"),
+            ("oven window, lower end", "resin:window low"),
+            ("oven window, upper end", "resin:window high"),
             ("ceiling of the surface", "resin:surface ceiling"),
             ("limit of the liner", "liners:limit"),
         ):

@@ -43,7 +43,11 @@ def test_a_step_has_its_numbers(make: Make) -> None:
     )
     assert (dial.first, dial.second, dial.says) == ("177 °C", "351 °F", "")
     assert make().readings == ("oven set to 177 °C gave 174 °C on 2026-05-01",)
-    assert melt.asides == ("oven as it goes in: hot", "core, by forecast: 162 °C (324 °F)")
+    assert melt.asides == (
+        "oven at first: hot",
+        "core, by forecast: 162 °C (324 °F)",
+        "tray: 180 × 160 mm (7.1 × 6.3 in)",
+    )
     assert melt.times is not None
     assert (melt.times.least, melt.times.most, melt.times.beside) == ("16 min", "22 min", "")
     assert melt.until == "no white or grainy core when folded"
@@ -55,10 +59,9 @@ def test_an_oven_that_nobody_measured_is_said_to_be_so(make: Make) -> None:
         "hdpe/coat-hook", ("    measured: {set: 177 °C, reads: 174 °C, by: probe at tray height, on: 2026-05-01}\n", "")
     )
     assert card.readings == ("oven not measured: go by a thermometer",)
-    doubts = {step.id: step.doubt for step in steps(card) if step.doubt}
+    doubts = {step.id: step.limits[0] for step in steps(card) if "measured" in "".join(step.limits)}
     assert list(doubts) == ["melt", "preheat", "fold", "bend"]
-    assert doubts["melt"] == "oven not measured: 159 to 195 °C (318 to 383 °F)"
-    assert not any(step.doubt for step in steps(make()))
+    assert doubts["melt"] == "oven not measured: 159 to 207 °C (318 to 405 °F)"
 
 
 def test_where_the_forecast_needs_longer_it_stands_beside(make: Make) -> None:
@@ -125,8 +128,11 @@ def test_a_hazard_that_the_recipe_adds_stands_before_its_step(make: Make) -> Non
         "controls: [{level: engineer, do: foam on the beam}]}]"
     )
     press = by_id(make("hdpe/coat-hook", ("\n    repress_every: 90 s", f"\n    repress_every: 90 s{own}")))["press"]
-    assert press.own == ("CAUTION: low beam over the press. foam on the beam",)
-    assert press.caution == by_id(make())["press"].caution
+    before = by_id(make())["press"]
+    assert press.own == (*before.own, "CAUTION: low beam over the press. foam on the beam")
+    assert press.caution == before.caution
+    assert all(own.startswith("DANGER") for own in before.own), "no danger is left out; what is less may be"
+    assert before.own
 
 
 @pytest.mark.parametrize("file", sorted(RECIPES.glob("*/*.yaml")), ids=lambda file: file.stem)
@@ -153,7 +159,12 @@ def test_what_a_step_shares_its_time_with_is_said(make: Make) -> None:
     """The mould goes into the oven with the flake; the part must be shut in within its times."""
     card = by_id(make())
     assert card["preheat"].asides[0] == "goes in with step 2"
-    assert card["press"].asides == ("oven to mould: 15 s at most", "shut, full force: 15 s at most")
+    assert card["press"].limits == ("oven to mould: 15 s at most", "to full force: 15 s at most")
+    assert card["bend"].asides[1:] == (
+        "turned: 90 deg",
+        "radius: 20 mm (0.79 in)",
+        "legs: 90 × 88 mm (3.5 × 3.5 in)",
+    )
 
 
 def test_notes_are_on_the_card(make: Make) -> None:
@@ -162,3 +173,25 @@ def test_notes_are_on_the_card(make: Make) -> None:
     long = make("hdpe/coat-hook", ("  The bend is the slow step", "  " + "The bend is slow. " * 40))
     assert len(long.notes) == LONGEST_NOTES
     assert long.notes.endswith("…")
+
+
+def test_the_unit_of_the_dial_comes_first(make: Make) -> None:
+    """On every temperature of the card, so that nobody turns a dial in °F to a number in °C."""
+    for step in steps(make("hdpe/planed-block")):
+        for number in step.numbers:
+            if number.second.endswith(("°C", "°F")):
+                assert number.first.endswith("°F"), (step.id, number)
+    assert by_id(make())["cool"].numbers[0].first == "60 °C"
+
+
+def test_what_is_written_down_is_what_the_work_gives_rise_to(make: Make) -> None:
+    """Nothing is weighed, pressed or opened for a bend alone."""
+    assert make("pmma/leaflet-stand").record == ("part", "oven at the tray", "thickness 1", "2", "3", "4")
+    assert len(make().record) == 10
+
+
+def test_topping_up_is_counted_over_the_hold(make: Make) -> None:
+    """12 min of force on a sheet, topped up every 40 s: eighteen times, however long it melted; pressed by then."""
+    (press,) = (step for step in steps(make("hips/label-sheet")) if step.times and step.times.ticks)
+    assert press.times is not None
+    assert (press.times.ticks, press.times.by, press.times.least) == (18, "press by", "8 min")

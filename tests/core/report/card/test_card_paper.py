@@ -78,7 +78,7 @@ def test_one_more_caution_line_costs_no_page(make: Make, paper: str, step: str) 
     own = "\n    hazards: [{hazard: low beam over the press, injury: slight, signal: CAUTION, "
     own += "controls: [{level: engineer, do: foam on the beam}]}]"
     card = make("hdpe/coat-hook", (step, f"{step}{own}"))
-    assert sum(len(s.own) for s in steps(card)) == 1
+    assert sum(len(s.own) for s in steps(card)) == sum(len(s.own) for s in steps(make())) + 1
     assert len(read(card, paper).pages) == 2
 
 
@@ -128,11 +128,15 @@ def test_the_sizes_are_those_stated(make: Make) -> None:
     by_text: dict[str, set[float]] = {}
     for text, size in found:
         by_text.setdefault(text, set()).add(round(size, 1))
+    card_owns = [own for step in steps(card) for own in step.own]
     assert NORMAL.large in by_text["78 g"]
     assert by_text["177 °C"] == {NORMAL.number}
-    assert by_text["Leave it shut by the clock; the probe must agree"] == {NORMAL.action}
-    cautions = {s for text, sizes in by_text.items() if text.startswith(("DANGER:", "WARNING:")) for s in sizes}
+    assert by_text["Leave it shut by the clock and until the end test"] == {NORMAL.action}
+    framed = {f"{step.signal}: {step.caution}"[:40] for step in steps(card)}
+    cautions = {s for text, sizes in by_text.items() if text[:40] in framed for s in sizes}
     assert cautions == {NORMAL.caution}
+    others = {s for text, sizes in by_text.items() if any(text[:40] == own[:40] for own in card_owns) for s in sizes}
+    assert others == {NORMAL.text}
     assert min(size for _, size in found) >= 9.0 - ROUNDING
     assert NORMAL.caution >= 16.0
     assert NORMAL.action >= 14.0

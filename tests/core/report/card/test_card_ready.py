@@ -49,3 +49,8 @@ def test_a_liner_that_nobody_named_is_not_passed_over(make: Make) -> None:
     """The line may be lower than the one that is printed, and the box says so."""
     card = make("hdpe/coat-hook", ("tray: parchment, over", "tray: unknown, over"))
     assert card.stop[:2] == ("Oven air above 220 °C (428 °F): heat off", "What liner or plastic stands is not known")
+
+
+def test_no_step_before_the_heat_crowds_out_one_after_it(make: Make) -> None:
+    """A mould that spits goes before a piece that nobody can name."""
+    assert "It hisses, spits or is soft: shut it, wait" in make("hdpe/planed-block").stop

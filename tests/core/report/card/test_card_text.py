@@ -23,7 +23,7 @@ def test_the_caution_stands_before_its_step(make: Make) -> None:
             "until: no white or grainy core",
             "PLASTIC: 136 °C (277 °F), at least",
             "SET DIAL: 177 °C (351 °F)",
-            "oven as it goes in: hot",
+            "oven at first: hot",
             "due +16 min",
             "! WARNING: A flame near plastic",
         )
