@@ -19,7 +19,8 @@ if TYPE_CHECKING:
 
 MOST_STOPS = 6
 """Lines of the stop box; what is hot and what presses goes first."""
-HOTTEST = (f"resin:{HEAT_CAP}", "resin:surface ceiling", "liners:limit")
+CEILING = "resin:surface ceiling"
+HOTTEST = (f"resin:{HEAT_CAP}", CEILING, "liners:limit")
 """What the air must not pass: what the plastic stands in the oven, what its skin stands, and the liner's limit."""
 _GRAVE = frozenset({"heats plastic", "presses"})
 _AIR = {"oven": "Oven air", "platens": "Platens"}
@@ -47,7 +48,13 @@ def _too_hot(known: Sequence[Told]) -> Iterator[str]:
     """For oven and platens the lowest line that any step, its plastic or its liner draws; what is not known is told."""
     heated = [told.case for told in known if "heats plastic" in told.case.marks]
     for machine, air in _AIR.items():
-        lines = [case.get(name) for case in heated if case.setting == machine for name in HOTTEST]
+        lines = [
+            case.get(name)
+            for case in heated
+            if case.setting == machine
+            for name in HOTTEST
+            if name != CEILING or "melts" in case.marks or isinstance(case.get(name), Given)  # a short bend needs none
+        ]
         stated = [number(line) for line in lines if isinstance(line, Given)]
         if stated:
             yield f"{air} above {show(min(stated), Dimension.TEMPERATURE)}: heat off"

@@ -49,6 +49,7 @@ def test_a_liner_that_nobody_named_is_not_passed_over(make: Make) -> None:
     """The line may be lower than the one that is printed, and the box says so."""
     card = make("hdpe/coat-hook", ("tray: parchment, over", "tray: unknown, over"))
     assert card.stop[:2] == ("Oven air above 220 °C (428 °F): heat off", "What liner or plastic stands is not known")
+    assert not any("not known" in line for line in make("pc/lamp-skirt").stop), "nobody asks for a skin in a bend"
 
 
 def test_no_step_before_the_heat_crowds_out_one_after_it(make: Make) -> None:
