@@ -20,7 +20,7 @@ from recipes_core.errors import UsageError
 from recipes_core.fonts import BOLD, FAMILY, REGULAR
 from recipes_core.report import svg
 from recipes_core.report.pictures import Picture, pictures
-from recipes_core.report.visible import escaped
+from recipes_core.report.visible import escaped, printable, shortened
 
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
@@ -33,6 +33,8 @@ WIDE, HIGH = 180.0, 100.0
 INCH = 25.4
 DOTS = 200
 """Dots per inch of a PNG."""
+LONGEST_ID = 40
+"""Characters of a recipe's id that are shown over a picture."""
 NOT_INSTALLED = "pictures need matplotlib, which is not installed: pip install 'meltbook[plots]' adds it"
 _STYLE: Any = {
     "font.family": FAMILY,
@@ -66,17 +68,25 @@ class Drawing:
 def drawings(walked: Walk, verdict: Verdict, form: str = "svg", step: str | None = None) -> Iterator[Drawing]:
     """The pictures of a forecast in order, or those of one step, each drawn when it is asked for, as svg or png.
 
-    Over the pictures of a recipe that must not be tried stands that it must not.
+    Over each stands which recipe it is of, and of one that must not be tried, that it must not.
     A picture has the same name whether or not the others are drawn. UsageError where matplotlib is not installed.
     """
+    of = "".join(f" · {word}" for word in _recipe(walked))
     warning = f"{verdict.words.upper()} · " if verdict.exit_status else ""
     for number, made in enumerate(pictures(walked), start=1):
         if step is not None and step != made.step:
             continue
         name = f"{number:02d}-{_slug(made.title)}"
-        picture = replace(made, title=f"{warning}{made.title}")
+        picture = replace(made, title=f"{warning}{made.title}{of}")
         image = None if picture.curves is None else image_of(picture, name, form)
         yield Drawing(name, picture.step, picture.title, picture.words, image, picture.broken)
+
+
+def _recipe(walked: Walk) -> Iterator[str]:
+    """The recipe's id and revision, as a picture goes from hand to hand alone."""
+    for case in walked.cases[:1]:
+        told = [case.recipe.raw(("header", key)) for key in ("id", "revision")]
+        yield from (printable(shortened(word, LONGEST_ID)) for word in told if isinstance(word, str))
 
 
 def image_of(picture: Picture, name: str, form: str) -> str | bytes:

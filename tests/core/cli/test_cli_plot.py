@@ -138,3 +138,14 @@ def test_a_recipe_that_may_be_tried_is_not_called_anything(tmp_path: Path, capsy
     recipe = Path(__file__).parents[3] / "recipes" / "hdpe" / "coat-hook.yaml"
     assert main(["plot", str(recipe), "--step", "preheat", "-o", str(tmp_path)]) == 0
     assert capsys.readouterr().out.startswith(str(tmp_path))
+
+
+def test_a_picture_bears_the_recipe_and_its_revision(tmp_path: Path) -> None:
+    """And of one that must not be tried, that it must not."""
+    recipe = Path(__file__).parents[3] / "recipes" / "hdpe" / "coat-hook.yaml"
+    broken = tmp_path / "coat-hook.yaml"
+    broken.write_text(recipe.read_text("utf-8").replace("oven: 177 °C", "oven: 300 °C"), "utf-8")
+    for file, called in ((recipe, ""), (broken, "DO NOT TRY · ")):
+        assert main(["plot", str(file), "--step", "preheat", "-o", str(tmp_path)]) == 0
+        drawn = (tmp_path / "coat-hook-04-preheat-temperature-of-the-mould.svg").read_text("utf-8")
+        assert f">{called}preheat: temperature of the mould · hdpe-coat-hook · 1.0.0</title>" in drawn

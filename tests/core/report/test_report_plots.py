@@ -63,6 +63,13 @@ def test_a_picture_of_what_must_not_be_tried_says_so_in_itself(made: Made, verdi
     assert f">{drawing.title}<" in str(drawing.image)
 
 
+def test_a_picture_says_which_recipe_it_is_of(made: Made, shop: Shop) -> None:
+    """It goes from hand to hand alone; the name of its file stays short."""
+    (drawing,) = made(WARM)
+    assert drawing.title == f"melt: temperature in the layer · {shop.case(step='melt').recipe.id}"
+    assert drawing.name == "01-melt-temperature-in-the-layer"
+
+
 def test_only_one_step(made: Made) -> None:
     """By its id."""
     assert len(made(WARM, only="melt")) == 1
