@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 from recipes_core.bench import PAUSES
 from recipes_core.emergency import emergencies
-from recipes_core.findings import Kind, Level
+from recipes_core.findings import Finding, Kind, Level
 from recipes_core.report.card.content import Block, Card, Line, Number
 from recipes_core.report.card.ready import Told, bring, readings, stop
 from recipes_core.report.card.values import aside, sizes, times, unmeasured, valued
@@ -27,7 +27,7 @@ if TYPE_CHECKING:
     from recipes_core.recipe import Recipe, Step
 
 _SIDES = ("length", "width", "thickness", "depth", "diameter")
-LONGEST_NOTES = 300
+LONGEST_NOTES = 900
 """Characters of the recipe's own notes that the card has room for; the file has the rest."""
 MOST_CARES = 3
 """Warnings and open questions that are named on the card; the others are counted."""
@@ -90,14 +90,22 @@ def _lots(recipe: Recipe) -> Iterator[str]:
 
 def _why(linted: Linted) -> tuple[str, ...]:
     """The errors, or the questions that must be answered first."""
-    errors = [f.message for f in linted.findings if f.kind is Kind.FAIL and f.level is Level.ERROR]
-    asked = [f.message for f in linted.findings if f.kind in (Kind.OPEN, Kind.REVIEW) and f.absolute]
+    errors = [_placed(f) for f in linted.findings if f.kind is Kind.FAIL and f.level is Level.ERROR]
+    asked = [_placed(f) for f in linted.findings if f.kind in (Kind.OPEN, Kind.REVIEW) and f.absolute]
     return tuple(dict.fromkeys(errors or asked))
+
+
+def _placed(finding: Finding) -> str:
+    """What was found, and at which step."""
+    match finding.path:
+        case ("procedure", int(index), *_):
+            return f"Step {index + 1}: {finding.message}"
+    return finding.message
 
 
 def _care(linted: Linted) -> tuple[str, ...]:
     """What to mind: the warnings, and the questions that nobody has answered."""
-    minded = [f.message for f in linted.findings if f.kind is Kind.OPEN or f.level is Level.WARNING]
+    minded = [_placed(f) for f in linted.findings if f.kind is Kind.OPEN or f.level is Level.WARNING]
     told = list(dict.fromkeys(minded))
     more = len(told) - MOST_CARES
     return (*told[:MOST_CARES], *([f"and {more} more: see meltbook lint"] if more > 0 else []))
@@ -154,7 +162,7 @@ def _asides(told: Told) -> Iterator[str]:
     beside = case.recipe.raw((*step.path, "alongside"))
     for other in case.recipe.steps:
         if other.id == beside:
-            yield f"goes in with step {other.index + 1}"
+            yield f"beside step {other.index + 1}, to be ready when that is"
     yield from filter(None, (aside(case, cell) for cell in page.bench.asides if not cell.says))
 
 

@@ -87,8 +87,9 @@ def _step(step: Line) -> Iterator[str]:
     for told in (*step.limits, *step.asides):
         yield from _wrapped(told, "    ", "    ")
     if step.times:
+        word = "due" if step.times.most else "not before"
         out = f"   {step.times.by} +{step.times.most} {_BLANK}" if step.times.most else ""
-        yield f"    in {_BLANK}   due +{step.times.least} {_BLANK}{out}"
+        yield f"    in {_BLANK}   {word} +{step.times.least} {_BLANK}{out}"
         if step.times.beside:
             yield from _wrapped(step.times.beside, "    ", "    ")
         if step.times.every:

@@ -95,7 +95,7 @@ def test_a_refused_recipe_gives_no_settings(make: Make) -> None:
     """A banner and why, and no number of any step; the cautions stay."""
     card = make("hdpe/coat-hook", REFUSED)
     assert card.banner == "DO NOT TRY THIS RECIPE"
-    assert "The oven is set hotter than this plastic stands." in card.why
+    assert "Step 2: The oven is set hotter than this plastic stands." in card.why
     assert (card.charge, card.readings, card.record) == (None, (), ())
     assert all(not step.numbers and not step.asides and step.times is None for step in steps(card))
     assert all(step.caution for step in steps(card))
@@ -158,19 +158,19 @@ def test_a_forecast_that_counts_from_an_earlier_start_is_told_from_this_one(make
 def test_what_a_step_shares_its_time_with_is_said(make: Make) -> None:
     """The mould goes into the oven with the flake; the part must be shut in within its times."""
     card = by_id(make())
-    assert card["preheat"].asides[0] == "goes in with step 2"
+    assert card["preheat"].asides[0] == "beside step 2, to be ready when that is"
     assert card["press"].limits == ("oven to mould: 15 s at most", "to full force: 15 s at most")
     assert card["bend"].asides[1:] == (
         "turned: 90 deg",
         "radius: 20 mm (0.79 in)",
-        "legs: 90 × 88 mm (3.5 × 3.5 in)",
+        "first, second leg: 90 × 88 mm (3.5 × 3.5 in)",
     )
 
 
 def test_notes_are_on_the_card(make: Make) -> None:
     """As they stand, or cut with a mark."""
     assert make().notes.startswith("The bend is the slow step")
-    long = make("hdpe/coat-hook", ("  The bend is the slow step", "  " + "The bend is slow. " * 40))
+    long = make("hdpe/coat-hook", ("  The bend is the slow step", "  " + "The bend is slow. " * 60))
     assert len(long.notes) == LONGEST_NOTES
     assert long.notes.endswith("…")
 

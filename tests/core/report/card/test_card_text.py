@@ -25,7 +25,7 @@ def test_the_caution_stands_before_its_step(make: Make) -> None:
             "SET DIAL: 177 °C (351 °F)",
             "oven at first: hot",
             "due +16 min",
-            "! WARNING: A flame near plastic",
+            "! WARNING: A hot mould looks cold",
         )
     ]
     assert places == sorted(places)
@@ -38,5 +38,6 @@ def test_a_recipe_that_must_not_be_tried_says_so_first(make: Make) -> None:
     assert "SET DIAL" not in refused
     assert "FORCE: not yet" in not_yet
     assert "due +" not in not_yet
+    assert "not before +" not in not_yet
     assert "WHAT CAME OUT" not in not_yet
     assert "What load is marked on the jack?" in not_yet
