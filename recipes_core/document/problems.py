@@ -26,3 +26,7 @@ class DocumentError(DataError):
     def __init__(self, problems: Iterable[Problem], file: str = "") -> None:
         self.problems = tuple(sorted(problems, key=lambda problem: problem.span))
         super().__init__(self.problems[0].sentence, self.problems[0].span, file)
+
+    def __reduce__(self) -> tuple[type[DocumentError], tuple[tuple[Problem, ...], str]]:
+        """As one process hands it to another."""
+        return type(self), (self.problems, self.file)

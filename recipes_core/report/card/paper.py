@@ -10,13 +10,20 @@ MISSING = (
 )
 
 
-def pdf(page: str) -> bytes:
-    """The PDF of a page, with nothing fetched from outside it. UsageError where the extra is not installed."""
+def prepare() -> None:
+    """Import what a PDF is made with, which takes as long as judging. UsageError where the extra is not installed."""
     try:
-        from weasyprint import HTML
-        from weasyprint.urls import URLFetcher
+        import weasyprint  # noqa: F401
     except (ImportError, OSError) as error:  # OSError: the package is there, and a library of the system is not
         raise UsageError(MISSING) from error
+
+
+def pdf(page: str) -> bytes:
+    """The PDF of a page, with nothing fetched from outside it. UsageError where the extra is not installed."""
+    prepare()
+    from weasyprint import HTML
+    from weasyprint.urls import URLFetcher
+
     document = HTML(string=page, url_fetcher=URLFetcher(allowed_protocols=("data",)))
     written = document.write_pdf(pdf_variant="pdf/ua-1")
     assert written is not None

@@ -71,6 +71,7 @@ def test_the_status_is_that_of_the_judgement(
     ("recipe", "output", "says"),
     [
         ("format: recipe/1\nprocedure: [\n", "card.html", "line"),
+        ("format: recipe/1\nprocedure: [\n", "card.pdf", "line"),
         ("format: library/1\n", "card.html", "library"),
         ("format: recipe/1\n", "card.docx", "ends in none of them"),
         ("format: recipe/1\n", "hook.txt", "written over the recipe"),
