@@ -25,11 +25,16 @@ _CONTAINERS: dict[str, type] = {"object": dict, "array": list}
 
 def errors(schema: Schema, data: Any) -> Iterator[ValidationError]:
     """Every place of ``data`` that does not fit the composed ``schema``; one error a keyword and place."""
+    found: Iterator[ValidationError] = _validator()(schema, **_offline()).iter_errors(data)
+    return found
+
+
+@cache
+def _offline() -> dict[str, Any]:
+    """An empty store of schemas: the library never fetches a reference over the network."""
     from referencing import Registry
 
-    # the empty registry keeps the library from ever fetching a reference over the network
-    found: Iterator[ValidationError] = _validator()(schema, registry=Registry()).iter_errors(data)
-    return found
+    return {"registry": Registry()}
 
 
 @cache

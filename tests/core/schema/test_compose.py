@@ -51,8 +51,8 @@ def test_any_validator_can_use_the_files(step_schemas: dict[str, Any]) -> None:
     from jsonschema import Draft202012Validator
     from referencing import Registry, Resource
 
-    registry = Registry().with_resource(FIELDS, Resource.from_contents(shared(FIELDS)))
-    validator = Draft202012Validator(step_schemas["fold"], registry=registry)
+    known = {"registry": Registry().with_resource(FIELDS, Resource.from_contents(shared(FIELDS)))}
+    validator = Draft202012Validator(step_schemas["fold"], **known)
     assert validator.is_valid({"id": "fold", "process": "fold", "layers": "3", "x-mine": "a", "attended": "always"})
     assert not validator.is_valid({"id": "fold", "process": "fold", "layer": "3"})
     assert not validator.is_valid({"id": "fold", "process": "fold", "attended": "sometimes"})
