@@ -89,6 +89,11 @@ class Bench:
     stop: tuple[str, ...] = ()
     bring: tuple[str, ...] = ()
 
+    @property
+    def sets_dial(self) -> bool:
+        """Whether somebody turns the dial of an oven or of platens for this step."""
+        return any(cell.value == "setting" for cell in self.cells)
+
 
 def read_bench(page: Page, data: object, path: Path) -> Bench:
     """The group at ``path``. DataError, with its place, for what is missing, unknown or too long."""

@@ -26,15 +26,15 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 def run(arguments: argparse.Namespace) -> int:
     """Draw, write, and name each picture with what it shows; 0, or 3 where something could not be made."""
     from recipes_core.app import forecast
-    from recipes_core.report.forecast import UNTRIED
+    from recipes_core.report.forecast import untried
     from recipes_core.report.plots import drawings
     from recipes_core.report.visible import printable
     from recipes_core.write import write_whole
 
     walked, verdict = forecast(arguments.recipe, date.today())
     _refuse(walked, arguments.step)
-    if verdict.exit_status:
-        sys.stdout.write(f"{UNTRIED.format(verdict.words.upper())}\n")
+    if warning := untried(verdict):
+        sys.stdout.write(f"{warning}\n")
     whole = not walked.problems
     for problem in walked.problems:
         sys.stdout.write(f"{printable(problem.message)}\n")

@@ -23,15 +23,18 @@ FORMAT = "forecast/1"
 _DIMENSIONS = frozenset(Dimension)
 
 
-UNTRIED = "{0}: meltbook lint says why. What follows is what it would do to the plastic, not how to work."
-"""Said before the numbers of a recipe with this verdict."""
+def untried(verdict: Verdict) -> str:
+    """What is said before the numbers of a recipe that must not be tried; empty for any other."""
+    if not verdict.exit_status:
+        return ""
+    return f"{verdict.words.upper()}: meltbook lint says why. What follows is what it would do, not how to work."
 
 
 def render(walked: Walk, verdict: Verdict, cautions: Mapping[str, tuple[str, ...]]) -> str:
     """The forecast as text, 100 columns wide; ``cautions`` of each process stand before its steps."""
     document = walked.cases[0].recipe.document.name if walked.cases else ""
     lines = [f"{printable(document)}: what this recipe does to the plastic", ""]
-    lines += [UNTRIED.format(verdict.words.upper()), ""] if verdict.exit_status else []
+    lines += [warning, ""] if (warning := untried(verdict)) else []
     lines += ["Each line: the nominal value, then what nine of ten plausible shops would see.", ""]
     for number, case in enumerate(walked.cases, start=1):
         lines += [*_step(number, case, walked.whole, cautions), ""]

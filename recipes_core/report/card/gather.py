@@ -151,7 +151,7 @@ def _line(told: Told, verdict: Verdict) -> Line:
 
 def _limits(told: Told) -> Iterator[str]:
     """What must not be missed: a dial that nobody measured, and the times that its process names."""
-    if any(cell.value == "setting" for cell in told.page.bench.cells) and (doubt := unmeasured(told.case)):
+    if told.page.bench.sets_dial and (doubt := unmeasured(told.case)):
         yield doubt
     yield from filter(None, (aside(told.case, cell) for cell in told.page.bench.asides if cell.says))
 

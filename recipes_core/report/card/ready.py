@@ -120,5 +120,5 @@ def _packed(items: Iterable[str]) -> list[str]:
 
 def readings(known: Iterable[Told]) -> tuple[str, ...]:
     """What a dated reading says of the dial of each machine that a step sets, or that there is none."""
-    dials = (told.case for told in known if any(cell.value == "setting" for cell in told.page.bench.cells))
+    dials = (told.case for told in known if told.page.bench.sets_dial)
     return tuple(dict.fromkeys(reading(case) or f"{case.setting} not measured: go by a thermometer" for case in dials))

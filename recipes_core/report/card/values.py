@@ -42,9 +42,11 @@ def valued(case: Case, name: str) -> tuple[str, str]:
     dimension = _dimension(case, name)
     if dimension is None or not isinstance(value.value, float | int | tuple):
         return value.text, ""
+    if isinstance(value.value, tuple):
+        return split(show_author(parse(value.text, dimension)))
     if dimension is Dimension.TEMPERATURE:
         return split(show(number(value), dimension, _thermometer(case)))
-    if (dimension is Dimension.TIME or ":" in name) and not isinstance(value.value, tuple):
+    if dimension is Dimension.TIME or ":" in name:
         return split(show(number(value), dimension))  # not in the author's own unit
     return split(show_author(parse(value.text, dimension)))
 
@@ -99,14 +101,14 @@ def unmeasured(case: Case) -> str:
     """What the air may be where nobody measured it; empty where a dated reading corrects the dial."""
     if reading(case):
         return ""
-    air, what = case.facts.get("oven air"), "oven" if case.setting == "oven" else "platens"
+    air = case.facts.get("oven air")
     if air is None or isinstance(air.value, Open):
-        return f"{what} not measured"
+        return f"{case.setting} not measured"
     low, high = air.band()
     worst = case.facts.get("air at worst")
     ends = (low, max(high, worst.nominal) if worst and not isinstance(worst.value, Open) else high)
     (low_c, low_f), (high_c, high_f) = (split(show(end, Dimension.TEMPERATURE)) for end in ends)
-    return f"{what} not measured: {low_c.split()[0]} to {high_c} ({low_f.split()[0]} to {high_f})"
+    return f"{case.setting} not measured: {low_c.split()[0]} to {high_c} ({low_f.split()[0]} to {high_f})"
 
 
 def times(case: Case, clock: Clock, again: Ticks | None) -> Times | None:

@@ -195,3 +195,9 @@ def test_topping_up_is_counted_over_the_hold(make: Make) -> None:
     (press,) = (step for step in steps(make("hips/label-sheet")) if step.times and step.times.ticks)
     assert press.times is not None
     assert (press.times.ticks, press.times.by, press.times.least) == (18, "press by", "8 min")
+
+
+def test_a_dial_that_is_set_to_a_range_shows_both_ends(make: Make) -> None:
+    """In both systems."""
+    dial = by_id(make("hdpe/coat-hook", ("oven: 163 °C", "oven: 162 - 164 °C")))["bend"].numbers[1]
+    assert (dial.first, dial.second) == ("162 - 164 °C", "324 °F to 327 °F")
